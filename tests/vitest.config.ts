@@ -1,0 +1,39 @@
+import { defineConfig } from 'vitest/config';
+
+const root = new URL('..', import.meta.url).pathname;
+
+export default defineConfig({
+  root,
+  test: {
+    projects: [
+      {
+        test: {
+          name: 'unit',
+          root,
+          include: ['tests/**/*.test.ts'],
+          exclude: ['tests/browser/**', 'tests/reliability/**', '**/node_modules/**'],
+        },
+      },
+      {
+        test: {
+          name: 'reliability',
+          root,
+          include: ['tests/reliability/**/*.test.ts'],
+          testTimeout: 120_000,
+          hookTimeout: 60_000,
+          fileParallelism: false,
+        },
+      },
+      {
+        test: {
+          name: 'browser',
+          root,
+          include: ['tests/browser/**/*.test.ts'],
+          testTimeout: 120_000,
+          hookTimeout: 60_000,
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
+});
