@@ -1,0 +1,109 @@
+/** What a run shows: the one description from which pages, the API and their OpenAPI document are made. */
+import { z } from 'zod';
+import { Answered, Person } from './schema.ts';
+
+export const PictureView = z.object({
+  svg: z.string().describe('SVG text'),
+  words: z.string().describe('the same in words'),
+});
+
+export const ChoiceView = z.object({
+  id: z.string(),
+  label: z.string(),
+  tone: z.enum(['plain', 'quiet']).describe('quiet: a way out rather than an answer'),
+});
+
+export const NoteRowView = z.object({
+  fingering: z.string(),
+  note: z.string().describe('written pitch, e.g. C#4'),
+  name: z.string().describe('as a player says it, e.g. "low C sharp"'),
+  words: z.string().describe('the fingering in words'),
+  picture: PictureView,
+  answered: Answered.nullable(),
+  sounded: z.string().nullable(),
+  group: z.enum(['first', 'then']).describe('first: play these; then: only if there is time or doubt'),
+});
+
+export const OutcomeView = z.object({
+  id: z.string(),
+  title: z.string(),
+  lead: z.string().describe('what was wrong and how sure, in one or two sentences'),
+  explanation: z.array(z.string()),
+  done: z.array(z.string()).describe('what was done to the instrument, turns counted'),
+  recheck: z.array(z.string()).describe('what to look at again in a week'),
+  untilMended: z.array(z.string()),
+  alternates: z.array(
+    z.object({ note: z.string(), name: z.string(), words: z.string(), picture: PictureView }),
+  ),
+  cautions: z.array(z.string()),
+  escalation: z.string(),
+  ticket: z
+    .object({
+      number: z.string(),
+      opened: z.string(),
+      instrument: z.string(),
+      person: z.string(),
+      complaint: z.string(),
+      owner: z.string(),
+      findings: z.array(z.object({ what: z.string(), seen: z.string() })),
+      notes: z.array(z.object({ note: z.string(), name: z.string(), answered: z.string() })),
+      suspects: z.array(z.object({ title: z.string(), chance: z.string(), confirm: z.string() })),
+      adjustments: z.array(z.string()),
+      job: z.object({ name: z.string(), includes: z.string(), hours: z.string(), basis: z.string() }),
+      urgency: z.object({ level: z.string(), meaning: z.string() }),
+      tellTheBench: z.array(z.string()),
+    })
+    .nullable(),
+});
+
+export const StepView = z.object({
+  id: z.string(),
+  kind: z.enum(['question', 'instruction', 'check', 'notes', 'outcome']),
+  title: z.string(),
+  ask: z.string().describe('what to do, in plain words; paragraphs are separated by a blank line'),
+  why: z.string(),
+  cautions: z.array(z.string()),
+  picture: PictureView.nullable(),
+  choices: z.array(ChoiceView),
+  notes: z.array(NoteRowView),
+  outcome: OutcomeView.nullable(),
+});
+
+export const TurnView = z.object({
+  entry: z.number().int().describe('the revision that this answer made'),
+  asked: z.string(),
+  answered: z.string(),
+  canChange: z.boolean(),
+});
+
+export const SuspectView = z.object({
+  fault: z.string(),
+  title: z.string(),
+  kind: z.string(),
+  place: z.string(),
+  probability: z.number(),
+  because: z.array(z.string()),
+});
+
+export const RunView = z.object({
+  id: z.string(),
+  revision: z.number().int(),
+  instrument: z.object({ id: z.string(), name: z.string() }),
+  person: Person,
+  complaint: z.string().nullable(),
+  openedAt: z.string(),
+  edition: z.string().describe('version of the flows that this run began with'),
+  closed: z.boolean(),
+  conversation: z.array(TurnView),
+  progress: z.object({ ruledOut: z.string(), ahead: z.string() }),
+  step: StepView,
+});
+
+export type PictureView = z.infer<typeof PictureView>;
+export type ChoiceView = z.infer<typeof ChoiceView>;
+export type NoteRowView = z.infer<typeof NoteRowView>;
+export type OutcomeView = z.infer<typeof OutcomeView>;
+export type StepView = z.infer<typeof StepView>;
+export type TurnView = z.infer<typeof TurnView>;
+export type SuspectView = z.infer<typeof SuspectView>;
+export type RunView = z.infer<typeof RunView>;
