@@ -1,0 +1,263 @@
+/** The four data files that the diagnosis reads, and the shapes that go in and out of it. */
+import { z } from 'zod';
+
+const Text = z.string().min(1);
+const Source = z.array(z.string().min(1)).min(1);
+const Chance = z.number().min(0).max(1);
+const KebabId = z.string().regex(/^[a-z0-9]+(?:-[a-z0-9]+)*$/, 'an id of lower-case words joined by hyphens');
+const PlaceId = z.string().regex(/^[a-z]+\.[A-Za-z0-9-]+$/, 'the id of a part, for example cup.gsharp');
+
+export const Person = z.enum(['director', 'helper', 'desk']);
+export type Person = z.infer<typeof Person>;
+export const Tool = z.enum(['screwdriver', 'paper', 'leak-light', 'second-person', 'own-mouthpiece']);
+export type Tool = z.infer<typeof Tool>;
+const Kind = z.enum([
+  'slack',
+  'tight',
+  'leaks',
+  'sticks',
+  'spring-off',
+  'held-open',
+  'bent',
+  'pad-lost',
+  'opens-too-little',
+  'blocked',
+  'loose',
+  'object',
+  'water',
+  'set-up',
+  'player',
+]);
+
+/** Which parts a check or a treatment is about; every condition given must hold. */
+const PlaceFilter = z.strictObject({
+  part: z.enum(['vent', 'link', 'joint', 'bore', 'cause', 'key', 'fingering', 'instrument']),
+  rest: z.enum(['open', 'closed']).optional(),
+  action: z.array(z.enum(['closes', 'holds', 'opens', 'raises', 'switches'])).optional(),
+  adjuster: z.array(z.enum(['screw', 'cork', 'tab', 'ring'])).optional(),
+  work: z.enum(['director', 'bench']).optional(),
+  isRegisterVent: z.boolean().optional(),
+  ids: z.array(PlaceId).optional(),
+});
+export type PlaceFilter = z.infer<typeof PlaceFilter>;
+
+/** What may be done here about a fault; the first entry whose filter fits the place is used, none means the bench. */
+const Treatment = z.strictObject({
+  at: PlaceFilter,
+  procedure: KebabId,
+  /** Touches the mechanism with a tool or with force. */
+  adjusts: z.boolean(),
+  tools: z.array(Tool),
+  /** What it costs, in minutes, when this is done although something else was wrong. */
+  harmMinutes: z.number().min(0),
+  source: Source,
+});
+export type Treatment = z.infer<typeof Treatment>;
+
+const FaultKindEntry = z.strictObject({
+  kind: Kind,
+  title: Text,
+  means: Text,
+  tellTheBench: Text,
+  /** One can see the cup or key out of its place, as against a pad that only seals badly. */
+  showsAsGap: z.boolean(),
+  /** The finding that this fault, and no other, gives: the first that can be had here is asked for. */
+  confirm: z.array(z.strictObject({ check: KebabId, saw: KebabId })).min(1),
+  /** What a check made at the very place of the fault shows: check kind to answer. */
+  signs: z.record(KebabId, KebabId),
+  /** The kind of fault that too much of the same treatment brings about. */
+  overdone: Kind.optional(),
+  treatments: z.array(Treatment),
+  job: KebabId,
+  urgency: z.enum(['now', 'this-week', 'next-slot', 'season']),
+  source: Source,
+});
+export type FaultKindEntry = z.infer<typeof FaultKindEntry>;
+
+/** flows/faults.yaml */
+export const FaultsFile = z.strictObject({ kinds: z.array(FaultKindEntry).min(1) });
+export type FaultsFile = z.infer<typeof FaultsFile>;
+
+const Answer = z.strictObject({
+  id: KebabId,
+  label: Text,
+  /** The answer of an instrument without a fault. Exactly one per check. */
+  isQuiet: z.boolean().optional(),
+});
+
+/** How the answer to a check follows from a hypothesis. Values are answer ids. */
+const Rule = z.discriminatedUnion('by', [
+  z.strictObject({ by: z.literal('sealing'), leaks: KebabId }),
+  z.strictObject({ by: z.literal('pressing'), cured: KebabId }),
+  z.strictObject({ by: z.literal('stirring'), stirs: KebabId }),
+  z.strictObject({ by: z.literal('landing'), ownFirst: KebabId, targetFirst: KebabId }),
+  z.strictObject({ by: z.literal('opening'), little: KebabId, shut: KebabId }),
+  z.strictObject({ by: z.literal('rising'), stays: KebabId }),
+  z.strictObject({ by: z.literal('squeezing'), cured: KebabId }),
+  z.strictObject({ by: z.literal('sign') }),
+  z.strictObject({
+    by: z.literal('history'),
+    yes: KebabId,
+    otherwise: Chance,
+    chances: z.array(z.strictObject({ kinds: z.array(Kind).min(1), chance: Chance })),
+    source: Source,
+  }),
+]);
+export type Rule = z.infer<typeof Rule>;
+
+const CheckKind = z
+  .strictObject({
+    id: KebabId,
+    rule: Rule,
+    at: z.array(PlaceFilter).min(1),
+    group: z.enum(['set-up', 'look', 'play', 'history']),
+    title: Text,
+    ask: Text,
+    why: Text,
+    answers: z.array(Answer).min(2),
+    seconds: z.number().positive(),
+    tools: z.array(Tool),
+    /** A caller on the telephone, instrument in hand, can be asked to do it. */
+    isRemote: z.boolean(),
+    sense: KebabId,
+    source: Source,
+  })
+  .refine((kind) => kind.answers.filter((answer) => answer.isQuiet).length === 1, {
+    error: 'mark exactly one answer with isQuiet: true (what a good instrument shows)',
+    path: ['answers'],
+  });
+export type CheckKind = z.infer<typeof CheckKind>;
+
+/** flows/checks.yaml */
+export const ChecksFile = z.strictObject({
+  /** The play-test note asked as a check in its own right. */
+  playNote: z.strictObject({
+    title: Text,
+    ask: Text,
+    why: Text,
+    labels: z.strictObject({ speaks: Text, unsteady: Text, wrong: Text, silent: Text }),
+    seconds: z.number().positive(),
+  }),
+  kinds: z.array(CheckKind).min(1),
+});
+export type ChecksFile = z.infer<typeof ChecksFile>;
+
+const sumsToOne = (shares: Record<string, number>) =>
+  Math.abs(Object.values(shares).reduce((sum, share) => sum + share, 0) - 1) < 1e-6;
+const Answering = z
+  .strictObject({ speaks: Chance, unsteady: Chance, wrong: Chance, silent: Chance })
+  .refine(sumsToOne, { error: 'the four chances must add up to 1' });
+const RuleFigure = z.strictObject({ value: z.number(), why: Text });
+
+/** flows/people.yaml */
+export const PeopleFile = z.strictObject({
+  notes: z.strictObject({
+    /** How a note that is disturbed so much is reported; `other` = the column gives another note. */
+    answers: z.strictObject({
+      none: Answering,
+      slight: Answering,
+      clear: Answering,
+      severe: Answering,
+      clearOctave: Answering,
+      severeOctave: Answering,
+      other: Answering,
+    }),
+    /** Naming a wrong note: right, a semitone off, an octave off; the rest is spread evenly. */
+    naming: z.strictObject({ exact: Chance, semitone: Chance, octave: Chance }),
+    /** A wrong note whose pitch the mechanism does not settle: the upper octave, a neighbour, the rest evenly. */
+    unsettled: z.strictObject({ octaveUp: Chance, neighbour: Chance }),
+    source: Source,
+  }),
+  /** Share of answers that say nothing, by person: mixed evenly into every distribution. */
+  blur: z.record(Person, z.strictObject({ notes: Chance, checks: Chance, source: Source })),
+  /** How well a sign is caught: chance of a sign that is not there, and of seeing one that is, by how gross it is. */
+  senses: z.record(
+    KebabId,
+    z.strictObject({ falseYes: Chance, seen: z.strictObject({ slight: Chance, moderate: Chance, gross: Chance }), source: Source }),
+  ),
+  costs: z.strictObject({
+    /** A check that needs this costs so many seconds more. */
+    tools: z.partialRecord(Tool, z.number().min(0)),
+    /** Asking through a caller takes this many times as long. */
+    persons: z.record(Person, z.number().positive()),
+    /** Asking a person at all, over the time that the doing takes. */
+    question: z.number().min(0),
+    source: Source,
+  }),
+  rules: z.strictObject({
+    confirmAt: RuleFigure,
+    actAt: RuleFigure,
+    rightTreatmentMinutes: RuleFigure,
+    benchAt: RuleFigure,
+    namedAt: RuleFigure,
+    elseAt: RuleFigure,
+    misfitNats: RuleFigure,
+    leastBits: RuleFigure,
+    mostChecks: RuleFigure,
+    faultShare: RuleFigure,
+    mendedResidual: RuleFigure,
+  }),
+});
+export type PeopleFile = z.infer<typeof PeopleFile>;
+
+const Rate = z.strictObject({ per100: z.number().min(0), source: Source });
+
+/** flows/instruments/<id>/frequencies.yaml */
+export const FrequenciesFile = z.strictObject({
+  healthy: Rate,
+  somethingElse: Rate,
+  /** Every fault that no group names, each. */
+  unlisted: Rate,
+  meanFaults: z.strictObject({ value: z.number().positive(), source: Source }),
+  severity: z
+    .strictObject({ shares: z.strictObject({ slight: Chance, moderate: Chance, gross: Chance }), source: Source })
+    .refine((severity) => sumsToOne(severity.shares), { error: 'the three shares must add up to 1' }),
+  /** What is left of a frequency where only most or some instruments have the part. */
+  presence: z.strictObject({ all: Chance, most: Chance, some: Chance, source: Source }),
+  groups: z.array(
+    z.strictObject({
+      name: Text,
+      per100: z.number().positive(),
+      spread: z
+        .array(z.strictObject({ kinds: z.array(Kind).min(1), places: z.array(PlaceId).min(1), weight: z.number().positive() }))
+        .min(1),
+      source: Source,
+    }),
+  ),
+});
+export type FrequenciesFile = z.infer<typeof FrequenciesFile>;
+
+/** The four files together. */
+export type Knowledge = {
+  readonly faults: FaultsFile;
+  readonly checks: ChecksFile;
+  readonly people: PeopleFile;
+  readonly frequencies: FrequenciesFile;
+};
+
+export const Answered = z.enum(['speaks', 'unsteady', 'wrong', 'silent', 'could-not-tell']);
+export type Answered = z.infer<typeof Answered>;
+
+export const NoteFinding = z.strictObject({
+  note: Text,
+  fingering: Text.optional(),
+  answered: Answered,
+  sounded: Text.optional(),
+});
+export type NoteFinding = z.infer<typeof NoteFinding>;
+export const CheckFinding = z.strictObject({ check: Text, saw: Text });
+export type CheckFinding = z.infer<typeof CheckFinding>;
+export const Finding = z.union([NoteFinding, CheckFinding]);
+/** One thing observed: a note and how it answered, or a check and what was seen, felt or heard. */
+export type Finding = z.infer<typeof Finding>;
+
+export const Situation = z.strictObject({
+  person: Person,
+  tools: z.array(Tool),
+  canPlay: z.boolean(),
+  ownerAllows: z.boolean(),
+});
+export type Situation = z.infer<typeof Situation>;
+
+export const TreatedFault = z.strictObject({ fault: Text, exit: z.enum(['mended', 'unchanged']) });
+export type TreatedFault = z.infer<typeof TreatedFault>;
