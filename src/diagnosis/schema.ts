@@ -94,7 +94,8 @@ const Rule = z.discriminatedUnion('by', [
   z.strictObject({ by: z.literal('opening'), little: KebabId, shut: KebabId }),
   z.strictObject({ by: z.literal('rising'), stays: KebabId }),
   z.strictObject({ by: z.literal('squeezing'), cured: KebabId }),
-  z.strictObject({ by: z.literal('sign') }),
+  /** What the fault itself declares; `covers` lets one check stand for the signs at several places. */
+  z.strictObject({ by: z.literal('sign'), covers: z.array(PlaceFilter).min(1).optional() }),
   z.strictObject({
     by: z.literal('history'),
     yes: KebabId,
@@ -214,6 +215,8 @@ export const FrequenciesFile = z.strictObject({
     .refine((severity) => sumsToOne(severity.shares), { error: 'the three shares must add up to 1' }),
   /** What is left of a frequency where only most or some instruments have the part. */
   presence: z.strictObject({ all: Chance, most: Chance, some: Chance, source: Source }),
+  /** Pairs with a smaller prior than this are left out of the enumeration. */
+  rarestPair: z.number().min(0),
   groups: z.array(
     z.strictObject({
       name: Text,
