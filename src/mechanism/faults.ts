@@ -1,0 +1,63 @@
+import type { Fault, FaultKind, MechanismFile, PlacedFault, Severity } from './schema.ts';
+import { SEVERITIES } from './severity.ts';
+
+/** The id of a fault: `<kind>@<place>`. */
+export function faultId(kind: FaultKind, place: string): string {
+  return `${kind}@${place}`;
+}
+
+/**
+ * Every fault that can physically happen to these parts, by general rule: a link can be slack or tight; a padded cup
+ * can leak, stick, lose its pad, be bent, lose its spring or open too little; a cup that rests closed can be held open;
+ * a register vent can be blocked; a key with a spring of its own can lose it; a joint can be loose; things and, where
+ * it gathers, water can lie in the bore; set-up and player causes are what the data list.
+ */
+export function faultsOf(mechanism: MechanismFile): Fault[] {
+  const at = (place: string, ...kinds: FaultKind[]): Fault[] =>
+    kinds.map((kind) => ({ id: faultId(kind, place), kind, place }));
+  return [
+    ...mechanism.links.flatMap((link) => at(link.id, 'slack', 'tight')),
+    ...mechanism.vents.flatMap((vent) => [
+      ...at(vent.id, 'leaks', 'sticks', 'spring-off', 'bent', 'pad-lost', 'opens-too-little'),
+      ...(vent.rest === 'closed' ? at(vent.id, 'held-open') : []),
+      ...(vent.registerVent === undefined ? [] : at(vent.id, 'blocked')),
+    ]),
+    ...mechanism.keys.flatMap((key) => (key.hasSpring ? at(key.id, 'spring-off') : [])),
+    ...mechanism.joints.flatMap((joint) => at(joint.id, 'loose')),
+    ...mechanism.bores.flatMap((bore) =>
+      at(bore.id, 'object', ...(bore.gathersWater ? (['water'] as const) : [])),
+    ),
+    ...mechanism.causes.flatMap((cause) => at(cause.id, cause.group)),
+  ];
+}
+
+/** The severities between which a fault makes a difference: a pad is lost or not, a vent is blocked or not. */
+export function severitiesOf(fault: Fault): readonly Severity[] {
+  return fault.kind === 'pad-lost' || fault.kind === 'blocked' ? ['gross'] : SEVERITIES;
+}
+
+/** Puts a fault and its severity together. */
+export function placeFault(fault: Fault, severity: Severity): PlacedFault {
+  return { fault, severity };
+}
+
+const TITLES: Readonly<Record<Exclude<FaultKind, 'slack' | 'tight'>, (name: string) => string>> = {
+  leaks: (name) => `The pad of the ${name} leaks`,
+  sticks: (name) => `The ${name} sticks shut`,
+  'spring-off': (name) => `The spring of the ${name} is off its hook, weak or broken`,
+  'held-open': (name) => `Something holds the ${name} open`,
+  bent: (name) => `The ${name} is bent and cannot close`,
+  'pad-lost': (name) => `The pad has fallen out of the ${name}`,
+  'opens-too-little': (name) => `The ${name} does not open far enough`,
+  blocked: (name) => `The ${name} is blocked`,
+  loose: (name) => `The ${name} is loose or leaks`,
+  object: (name) => `Something is lodged in the ${name}`,
+  water: (name) => `Water is standing in the ${name}`,
+  'set-up': (name) => `Set-up: the ${name}`,
+  player: (name) => `Playing: the ${name}`,
+};
+
+/** The plain title of a fault of this kind at a place of this name; links bring their own. */
+export function titleOf(kind: Exclude<FaultKind, 'slack' | 'tight'>, name: string): string {
+  return TITLES[kind](name);
+}

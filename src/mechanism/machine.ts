@@ -1,0 +1,148 @@
+import { weightOfLoss } from './distance-law.ts';
+import { midi } from './notes.ts';
+import type { LossPoint, MechanismFile, Motion } from './schema.ts';
+
+/** No link, no switch: the motion is rigid or unconditional. */
+export const NONE = -1;
+
+/** One motion, by index. Drivers count the touches first and then the keys, each key after the keys that drive it. */
+export type CompiledMotion = {
+  readonly driver: number;
+  /** Index of the driven key among the drivers, or NONE when a vent is driven. */
+  readonly key: number;
+  readonly vent: number;
+  /** True for opens and raises; false for closes, holds and presses. */
+  readonly opens: boolean;
+  readonly link: number;
+  readonly switchLink: number;
+  readonly whenEngaged: boolean;
+};
+
+/** An instrument's mechanism in index form, with room to work in; built once, used for every prediction. */
+export type Machine = {
+  readonly driverIndex: ReadonlyMap<string, number>;
+  readonly ventIndex: ReadonlyMap<string, number>;
+  readonly linkIndex: ReadonlyMap<string, number>;
+  readonly touchCount: number;
+  readonly driverCount: number;
+  readonly ventCount: number;
+  readonly motions: readonly CompiledMotion[];
+  /** Motions by the driver they start from, for every driver. */
+  readonly motionsFrom: readonly (readonly CompiledMotion[])[];
+  /** Motions by the driver (a key) they end at. */
+  readonly motionsToKey: readonly (readonly CompiledMotion[])[];
+  readonly openersOf: readonly (readonly CompiledMotion[])[];
+  readonly closersOf: readonly (readonly CompiledMotion[])[];
+  /** Per link: the drivers that throw it, empty for a link that does not switch. */
+  readonly switchDrivers: readonly (readonly number[])[];
+  /** Switching links by the driver that throws them. */
+  readonly switchesFrom: readonly (readonly number[])[];
+  /** Per link: whether tightness cracks the driven part open at rest (opens, raises) or props the driver (the rest). */
+  readonly linkOpens: readonly boolean[];
+  readonly restsOpen: readonly boolean[];
+  readonly springOpens: readonly boolean[];
+  readonly isRegisterVent: readonly boolean[];
+  /** MIDI number of the low-register note of each vent; the lowest note for register vents, unused. */
+  readonly ventNote: Int16Array;
+  readonly lowestNote: number;
+  readonly registerVents: readonly number[];
+  /** Per vent: weights of an open register vent by mode and low-register note; null for tone holes. */
+  readonly ventLoss: readonly (LossTable | null)[];
+  readonly jointLoss: readonly LossTable[];
+  readonly boreAfter: readonly number[];
+};
+
+/** Weights of the distance law's bracket for modes 1 and 2, indexed by semitones above the lowest note. */
+export type LossTable = { readonly mode1: Float64Array; readonly mode2: Float64Array };
+
+/** Turns checked data into index form. References must hold (see findBrokenReferences). */
+export function buildMachine(mechanism: MechanismFile): Machine {
+  const { vents, touches, links } = mechanism;
+  const keys = orderKeys(mechanism);
+  const drivers = [...touches, ...keys];
+  const driverIndex = indexOf(drivers);
+  const ventIndex = indexOf(vents);
+  const linkIndex = indexOf(links);
+  const motions = drivers.flatMap((driver, index) =>
+    driver.moves.map((motion) => compileMotion(motion, index, { driverIndex, ventIndex, linkIndex })),
+  );
+  const lowestNote = midi(mechanism.instrument.range.lowest);
+  const highestNote = Math.max(...vents.map((vent) => (vent.note === null ? lowestNote : midi(vent.note))));
+  const switchDrivers = links.map((link) => (link.drivenBy ?? []).map((id) => driverIndex.get(id)!));
+  const table = (loss: readonly LossPoint[]) => lossTable(loss, lowestNote, highestNote);
+  return {
+    driverIndex,
+    ventIndex,
+    linkIndex,
+    touchCount: touches.length,
+    driverCount: drivers.length,
+    ventCount: vents.length,
+    motions,
+    motionsFrom: drivers.map((_, index) => motions.filter((motion) => motion.driver === index)),
+    motionsToKey: drivers.map((_, index) => motions.filter((motion) => motion.key === index)),
+    openersOf: vents.map((_, index) => motions.filter((motion) => motion.vent === index && motion.opens)),
+    closersOf: vents.map((_, index) => motions.filter((motion) => motion.vent === index && !motion.opens)),
+    switchDrivers,
+    switchesFrom: drivers.map((_, index) =>
+      switchDrivers.flatMap((throwers, link) => (throwers.includes(index) ? [link] : [])),
+    ),
+    linkOpens: links.map((link) => link.action === 'opens' || link.action === 'raises'),
+    restsOpen: vents.map((vent) => vent.rest === 'open'),
+    springOpens: vents.map((vent) => vent.spring === 'opens'),
+    isRegisterVent: vents.map((vent) => vent.registerVent !== undefined),
+    ventNote: Int16Array.from(vents, (vent) => (vent.note === null ? lowestNote : midi(vent.note))),
+    lowestNote,
+    registerVents: vents.flatMap((vent, index) => (vent.registerVent === undefined ? [] : [index])),
+    ventLoss: vents.map((vent) => (vent.registerVent === undefined ? null : table(vent.registerVent.loss))),
+    jointLoss: mechanism.joints.map((joint) => table(joint.loss)),
+    boreAfter: mechanism.bores.map((bore) => ventIndex.get(bore.after)!),
+  };
+}
+
+function indexOf(parts: readonly { readonly id: string }[]): Map<string, number> {
+  return new Map(parts.map((part, index) => [part.id, index]));
+}
+
+/** The keys with every key after those that drive it. */
+function orderKeys(mechanism: MechanismFile): MechanismFile['keys'] {
+  const ordered: MechanismFile['keys'] = [];
+  const waiting = [...mechanism.keys];
+  while (waiting.length > 0) {
+    const next = waiting.findIndex(
+      (key) => !waiting.some((other) => other.moves.some(({ part }) => part === key.id)),
+    );
+    ordered.push(...waiting.splice(next, 1));
+  }
+  return ordered;
+}
+
+type Indexes = Pick<Machine, 'driverIndex' | 'ventIndex' | 'linkIndex'>;
+
+function compileMotion(motion: Motion, driver: number, indexes: Indexes): CompiledMotion {
+  return {
+    driver,
+    key: indexes.driverIndex.get(motion.part) ?? NONE,
+    vent: indexes.ventIndex.get(motion.part) ?? NONE,
+    opens: motion.action === 'opens' || motion.action === 'raises',
+    link: motion.link === undefined ? NONE : indexes.linkIndex.get(motion.link)!,
+    switchLink: motion.when === undefined ? NONE : indexes.linkIndex.get(motion.when.link)!,
+    whenEngaged: motion.when?.engaged ?? true,
+  };
+}
+
+/** Straight lines between the given points by semitone; beyond the ends the nearest point holds. */
+function lossTable(points: readonly LossPoint[], lowest: number, highest: number): LossTable {
+  const sorted = points
+    .map((point) => ({ ...point, at: midi(point.note) }))
+    .sort((one, other) => one.at - other.at);
+  const read = (note: number, mode: 'mode1' | 'mode2'): number => {
+    const above = sorted.findIndex((point) => point.at >= note);
+    const right = sorted[above === -1 ? sorted.length - 1 : above]!;
+    const left = sorted[Math.max(0, above === -1 ? sorted.length - 1 : above - 1)]!;
+    const share = right.at === left.at ? 0 : Math.max(0, (note - left.at) / (right.at - left.at));
+    return weightOfLoss(left[mode] + share * (right[mode] - left[mode]));
+  };
+  const row = (mode: 'mode1' | 'mode2') =>
+    Float64Array.from({ length: highest - lowest + 1 }, (_, index) => read(lowest + index, mode));
+  return { mode1: row('mode1'), mode2: row('mode2') };
+}

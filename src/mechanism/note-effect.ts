@@ -1,0 +1,175 @@
+import { degreeOf, favoursOctave, leakWeight } from './distance-law.ts';
+import { causeDegree } from './fault-state.ts';
+import { type FingeringPlan, planOf } from './fingering-plan.ts';
+import type { Instrument } from './instrument.ts';
+import type { Degree, Fingering, PlacedFault } from './schema.ts';
+import { settle } from './settle.ts';
+import { SHUT, STRENGTH } from './severity.ts';
+import { clearFaults, enterFaults } from './vent-states.ts';
+
+/**
+ * How a note answers. `degree` is how much the air column is disturbed; `octaveUp` that it favours the octave above;
+ * `sounded` the MIDI number (written pitch) of the note that the column gives when that is not the fingered one: a
+ * `degree` of 'none' beside it means that the wrong note speaks cleanly.
+ */
+export type NoteEffect = {
+  readonly degree: Degree;
+  readonly octaveUp: boolean;
+  readonly sounded: number | null;
+};
+
+const DEGREES: readonly Degree[] = ['none', 'slight', 'clear', 'severe'];
+const HEALTHY: NoteEffect = { degree: 'none', octaveUp: false, sounded: null };
+const OCTAVE = 12;
+/** A hole open this many semitones above the fingered one still gives its own note; higher up the rest of the closed
+ * tube below makes it unsure. Common practice, no source. */
+const OWN_NOTE_REACH = 2;
+
+/**
+ * How a note answers with these faults, worked out from where the mechanism comes to stand.
+ *
+ * - The highest open tone hole sets the note; leaks above it disturb it by the distance law; leaks below it do not.
+ * - A register vent open, or leaking, where the fingering does not want it disturbs by its own measured loss, in the
+ *   resonance of the fingering's register. A leak counts as half its strength of an open vent, up to the whole: that
+ *   is the ratio of the half-leaking to the open neck pip in the acoustic tables. So the wrong vent in the second
+ *   register disturbs the lowest of its notes most, as is reported of a switch that fails.
+ * - A second-register fingering with no register vent open gives the octave below.
+ * - For a third-register fingering no single hole sets the note: whatever stands otherwise than it should, down to the
+ *   hole that ends the column, spoils it (clear, or severe from a moderate leak up).
+ * @param pressed vents that somebody presses shut by hand.
+ * @throws RangeError for an unknown fault or vent.
+ */
+export function predictNote(
+  instrument: Instrument,
+  fingering: Fingering,
+  faults: readonly PlacedFault[],
+  pressed: readonly string[] = [],
+): NoteEffect {
+  const { workings } = instrument;
+  const plan = planOf(instrument, fingering);
+  enterFaults(workings, faults);
+  settle(workings.machine, plan.touchesDown, workings.state, workings.settled);
+  for (const vent of pressed) pressShut(instrument, vent);
+  const effect = fingering.register === 3 ? harmonicEffect(instrument, plan) : columnEffect(instrument, plan);
+  clearFaults(workings, faults);
+  return effect;
+}
+
+/** A hand on the cup seals it, unless its pad is missing. */
+function pressShut({ workings }: Instrument, vent: string): void {
+  const index = workings.machine.ventIndex.get(vent);
+  if (index === undefined) throw new RangeError(`This instrument has no cup "${vent}"`);
+  workings.settled.open[index] = 0;
+  workings.settled.restricted[index] = 0;
+  workings.settled.leak[index] = workings.state.padLost[index]!;
+}
+
+/** First and second register: the first open hole, the leaks above it, the register vents. */
+function columnEffect(instrument: Instrument, plan: FingeringPlan): NoteEffect {
+  const { machine, settled, state } = instrument.workings;
+  const { open, leak, restricted } = settled;
+  let first = 0;
+  while (first < machine.ventCount && (machine.isRegisterVent[first] || open[first] === 0)) first += 1;
+  const base = first < machine.ventCount ? machine.ventNote[first]! : machine.lowestNote;
+
+  let weight1 = 0;
+  let weight2 = 0;
+  for (let vent = 0; vent < first; vent += 1) {
+    const strength = leak[vent]!;
+    if (strength === 0 || machine.isRegisterVent[vent]) continue;
+    const distance = machine.ventNote[vent]! - base;
+    weight1 += strength * leakWeight(1, distance);
+    weight2 += strength * leakWeight(2, distance);
+  }
+
+  let register = plan.register;
+  let degree = 0;
+  let hasVent = false;
+  for (const vent of machine.registerVents) {
+    const loss = machine.ventLoss[vent]!;
+    let share = Math.min(1, leak[vent]! / 2);
+    if (open[vent] === 1) {
+      hasVent = true;
+      if (plan.open[vent] === 1) degree = Math.max(degree, degreeOfShortfall(restricted[vent]!));
+      else share = 1 - restricted[vent]!;
+      if (plan.open[vent] === 1) share = 0;
+    }
+    if (share === 0) continue;
+    weight1 += share * loss.mode1[base - machine.lowestNote]!;
+    weight2 += share * loss.mode2[base - machine.lowestNote]!;
+  }
+  if (register === 2 && plan.hasRegisterVent && !hasVent) register = 1;
+
+  for (let joint = 0; joint < machine.jointLoss.length; joint += 1) {
+    const strength = state.jointLeak[joint]!;
+    if (strength === 0) continue;
+    weight1 += strength * machine.jointLoss[joint]!.mode1[base - machine.lowestNote]!;
+    weight2 += strength * machine.jointLoss[joint]!.mode2[base - machine.lowestNote]!;
+  }
+
+  degree = Math.max(degree, degreeOf(register === 1 ? weight1 : weight2), boreDegree(instrument, first));
+  if (first < machine.ventCount) degree = Math.max(degree, degreeOfShortfall(restricted[first]!));
+  const rise = base - plan.base;
+  if (rise > 0) degree = Math.max(degree, rise <= OWN_NOTE_REACH ? 2 : 3);
+  const isOff = base !== plan.base || register !== plan.register;
+  return finishEffect(instrument, plan, {
+    degree,
+    octaveUp: register === 1 && favoursOctave(weight1, weight2),
+    sounded: isOff ? base + (register - 1) * OCTAVE : null,
+  });
+}
+
+/** Third register: compare what stands otherwise than it should, down to the hole that ends the column. */
+function harmonicEffect(instrument: Instrument, plan: FingeringPlan): NoteEffect {
+  const { machine, settled, state } = instrument.workings;
+  let degree = boreDegree(instrument, plan.first);
+  const last = Math.min(plan.first, machine.ventCount - 1);
+  for (let vent = 0; vent <= last; vent += 1) {
+    if (settled.open[vent] !== plan.open[vent]) degree = 3;
+    degree = Math.max(
+      degree,
+      degreeOfTrouble(settled.leak[vent]!),
+      degreeOfShortfall(settled.restricted[vent]!),
+    );
+  }
+  for (const strength of state.jointLeak) degree = Math.max(degree, degreeOfTrouble(strength));
+  return finishEffect(instrument, plan, { degree, octaveUp: false, sounded: null });
+}
+
+function degreeOfTrouble(strength: number): number {
+  if (strength === 0) return 0;
+  return strength < STRENGTH.moderate ? 2 : 3;
+}
+
+/** A hole that opens a little too little is stuffy (slight), one that opens much too little clearly so. */
+function degreeOfShortfall(restricted: number): number {
+  if (restricted === 0) return 0;
+  return restricted * SHUT < STRENGTH.moderate ? 1 : 2;
+}
+
+/** What lies in the bore hinders the notes whose column reaches past it. */
+function boreDegree({ workings: { machine, state } }: Instrument, first: number): number {
+  let degree = 0;
+  for (let bore = 0; bore < machine.boreAfter.length; bore += 1) {
+    if (state.boreDegree[bore]! > degree && first > machine.boreAfter[bore]!)
+      degree = state.boreDegree[bore]!;
+  }
+  return degree;
+}
+
+function finishEffect(
+  instrument: Instrument,
+  plan: FingeringPlan,
+  effect: { degree: number; octaveUp: boolean; sounded: number | null },
+): NoteEffect {
+  let { degree, octaveUp } = effect;
+  const { causeSize } = instrument.workings.state;
+  for (let cause = 0; cause < causeSize.length; cause += 1) {
+    if (causeSize[cause] === 0) continue;
+    const trouble = causeDegree(instrument.causes[cause]!, plan.note, causeSize[cause]!);
+    degree = Math.max(degree, trouble.degree);
+    octaveUp ||= trouble.octaveUp;
+  }
+  if (degree === 0 && effect.sounded === null) return HEALTHY;
+  return { degree: DEGREES[degree]!, octaveUp, sounded: effect.sounded };
+}

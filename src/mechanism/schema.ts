@@ -1,0 +1,223 @@
+import { z } from 'zod';
+import { NoteName } from './notes.ts';
+
+/** Marks that stand where a published source would: a fact of the trade, a figure of ours, a computed one. */
+export const SOURCE_MARKS = ['common practice, no source', 'estimate', 'derived'] as const;
+
+const partId = (prefix: string) =>
+  z
+    .string()
+    .regex(
+      new RegExp(`^(?:${prefix})\\.[A-Za-z0-9-]+$`),
+      `an id of the form ${prefix.replaceAll('|', '.… or ')}.…`,
+    );
+
+export const VentId = partId('cup');
+export const TouchId = partId('touch');
+export const KeyId = partId('key|bar|lever');
+export const LinkId = partId('link');
+const FingeringId = z.string().regex(/^(fg|test)\.[A-Za-z0-9+-]+$/, 'an id of the form fg.… or test.…');
+const Source = z
+  .array(
+    z.union([
+      z.enum(SOURCE_MARKS),
+      z.string().regex(/^[a-z0-9-]+$/, 'the id of an entry of flows/sources.yaml'),
+    ]),
+  )
+  .min(1);
+const Text = z.string().min(1);
+
+/** How a vent or joint that is fully open (or pinholed) disturbs a note: loss in decibels of the first and second resonance, by written low-register note. */
+export const LossPoint = z.strictObject({
+  note: NoteName,
+  mode1: z.number().min(0),
+  mode2: z.number().min(0),
+});
+export type LossPoint = z.infer<typeof LossPoint>;
+const Loss = z.array(LossPoint).min(2);
+
+/** One thing that moves when a touch or key is worked. Without a link the motion is rigid. */
+export const Motion = z.strictObject({
+  part: z.union([VentId, KeyId]),
+  action: z.enum(['opens', 'closes', 'holds', 'presses', 'raises']),
+  link: LinkId.optional(),
+  when: z.strictObject({ link: LinkId, engaged: z.boolean() }).optional(),
+});
+export type Motion = z.infer<typeof Motion>;
+
+export const Vent = z.strictObject({
+  id: VentId,
+  name: Text,
+  alsoCalled: z.array(Text),
+  rest: z.enum(['open', 'closed']),
+  note: NoteName.nullable(),
+  registerVent: z.strictObject({ loss: Loss, source: Source }).optional(),
+  spring: z.enum(['opens', 'closes']),
+  presence: z.enum(['all', 'most', 'some']),
+  source: Source,
+  remark: Text.optional(),
+});
+export type Vent = z.infer<typeof Vent>;
+
+export const Touch = z.strictObject({
+  id: TouchId,
+  name: Text,
+  hand: z.enum(['left', 'right']),
+  finger: z.enum(['thumb', 'index', 'middle', 'ring', 'little']),
+  part: z.enum(['palm', 'side']).optional(),
+  moves: z.array(Motion).min(1),
+  source: Source,
+  remark: Text.optional(),
+});
+export type Touch = z.infer<typeof Touch>;
+
+export const Key = z.strictObject({
+  id: KeyId,
+  name: Text,
+  moves: z.array(Motion).min(1),
+  /** Has a spring of its own that brings it back to rest; with that spring off the key behaves as if it were worked. */
+  hasSpring: z.boolean(),
+  source: Source,
+  remark: Text.optional(),
+});
+export type Key = z.infer<typeof Key>;
+
+export const Link = z.strictObject({
+  id: LinkId,
+  name: Text,
+  action: z.enum(['closes', 'holds', 'opens', 'raises', 'switches']),
+  /** Only for a link that switches: the touches or keys that throw the switch. The motions it steers name it in `when`. */
+  drivenBy: z.array(z.union([TouchId, KeyId])).optional(),
+  adjuster: z.strictObject({
+    kind: z.enum(['screw', 'cork', 'tab', 'ring']),
+    text: Text,
+    lookAlike: LinkId.optional(),
+  }),
+  presence: z.enum(['all', 'most', 'some']),
+  work: z.enum(['director', 'bench']),
+  slack: z.strictObject({ title: Text }),
+  tight: z.strictObject({ title: Text }),
+  source: Source,
+  remark: Text.optional(),
+});
+export type Link = z.infer<typeof Link>;
+
+export const Joint = z.strictObject({
+  id: partId('joint'),
+  name: Text,
+  /** Loss that a leak of strength 1 at this joint causes. */
+  loss: Loss,
+  source: Source,
+  remark: Text.optional(),
+});
+export type Joint = z.infer<typeof Joint>;
+
+export const Bore = z.strictObject({
+  id: partId('bore'),
+  name: Text,
+  /** The last vent above this stretch: notes whose air column reaches past it are hindered. */
+  after: VentId,
+  gathersWater: z.boolean(),
+  source: Source,
+  remark: Text.optional(),
+});
+export type Bore = z.infer<typeof Bore>;
+
+export const Degree = z.enum(['none', 'slight', 'clear', 'severe']);
+export type Degree = z.infer<typeof Degree>;
+
+export const Cause = z.strictObject({
+  id: partId('setup|player'),
+  name: Text,
+  group: z.enum(['set-up', 'player']),
+  /** Written notes from–to (both included) and how much they suffer when the cause is moderate. */
+  effects: z
+    .array(
+      z.strictObject({
+        from: NoteName,
+        to: NoteName,
+        degree: z.enum(['slight', 'clear', 'severe']),
+        octaveUp: z.boolean().optional(),
+      }),
+    )
+    .min(1),
+  source: Source,
+  remark: Text.optional(),
+});
+export type Cause = z.infer<typeof Cause>;
+
+export const MechanismFile = z.strictObject({
+  instrument: z.strictObject({
+    id: z.string().regex(/^[a-z0-9-]+$/),
+    name: Text,
+    family: z.enum(['saxophone']),
+    acoustics: z.enum(['cone']),
+    transposition: z.strictObject({ semitones: z.number().int(), sounds: Text }),
+    range: z.strictObject({ lowest: NoteName, highest: NoteName }),
+    source: Source,
+  }),
+  vents: z.array(Vent).min(1),
+  touches: z.array(Touch).min(1),
+  keys: z.array(Key),
+  links: z.array(Link),
+  joints: z.array(Joint),
+  bores: z.array(Bore),
+  causes: z.array(Cause),
+});
+export type MechanismFile = z.infer<typeof MechanismFile>;
+
+export const Fingering = z.strictObject({
+  id: FingeringId,
+  note: NoteName,
+  kind: z.enum(['standard', 'alternate', 'test']),
+  /** 1 the low register, 2 an octave up, 3 a third-register fingering whose note no single hole sets. */
+  register: z.union([z.literal(1), z.literal(2), z.literal(3)]),
+  touches: z.array(TouchId),
+  name: Text.optional(),
+  remark: Text.optional(),
+  source: Source,
+});
+export type Fingering = z.infer<typeof Fingering>;
+
+export const FingeringsFile = z.strictObject({
+  fingerings: z.array(Fingering).min(1),
+  playTest: z.strictObject({ order: z.array(FingeringId).min(1), source: Source }),
+});
+export type FingeringsFile = z.infer<typeof FingeringsFile>;
+
+/** flows/sources.yaml: where the facts come from. `read` says how much of it could be read. */
+export const SourcesFile = z.strictObject({
+  sources: z.array(
+    z.strictObject({
+      id: Text,
+      author: Text,
+      title: Text,
+      year: z.number().int().optional(),
+      address: Text,
+      read: Text.optional(),
+    }),
+  ),
+});
+export type SourcesFile = z.infer<typeof SourcesFile>;
+
+export type Severity = 'slight' | 'moderate' | 'gross';
+export type FaultKind =
+  | 'slack'
+  | 'tight'
+  | 'leaks'
+  | 'sticks'
+  | 'spring-off'
+  | 'held-open'
+  | 'bent'
+  | 'pad-lost'
+  | 'opens-too-little'
+  | 'blocked'
+  | 'loose'
+  | 'object'
+  | 'water'
+  | 'set-up'
+  | 'player';
+
+/** One thing that can be wrong: a kind at a place. `id` is `<kind>@<place>`. */
+export type Fault = { readonly id: string; readonly kind: FaultKind; readonly place: string };
+export type PlacedFault = { readonly fault: Fault; readonly severity: Severity };

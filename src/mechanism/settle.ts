@@ -1,0 +1,206 @@
+import type { FaultState } from './fault-state.ts';
+import { type CompiledMotion, type Machine, NONE } from './machine.ts';
+import { SHUT, STRENGTH } from './severity.ts';
+
+/** Where the parts come to stand. Strengths are leak strengths; Infinity for "not worked" and "not closed". */
+export type Settled = {
+  /** Per driver: how far short of its full travel it stops; Infinity when it is not worked. */
+  readonly short: Float64Array;
+  /** Per driver: how far a tight neighbour forces it to stop short. */
+  readonly prop: Float64Array;
+  /** Per key at rest: how far it is kept off its rest. */
+  readonly crack: Float64Array;
+  /** Per vent. */
+  readonly open: Uint8Array;
+  readonly leak: Float64Array;
+  readonly restricted: Float64Array;
+};
+
+export function emptySettled(machine: Machine): Settled {
+  return {
+    short: new Float64Array(machine.driverCount),
+    prop: new Float64Array(machine.driverCount),
+    crack: new Float64Array(machine.driverCount),
+    open: new Uint8Array(machine.ventCount),
+    leak: new Float64Array(machine.ventCount),
+    restricted: new Float64Array(machine.ventCount),
+  };
+}
+
+/**
+ * Lets the whole mechanism come to rest with some touches down and some things wrong, and writes where every part
+ * stands into `into`.
+ *
+ * Travel is counted in leak strengths. Down a chain a slack link adds to what its driver falls short by, a tight one
+ * takes away. Up the chain a tight link makes its driver stop short, whatever else closes the driven part; and a part
+ * that is stopped stops those that drive it, less the slack between them. A vent with several closers is as closed as
+ * the best of them makes it.
+ * @param touchesDown one entry a touch, 1 when pressed.
+ */
+export function settle(machine: Machine, touchesDown: Uint8Array, faults: FaultState, into: Settled): void {
+  workDrivers(machine, touchesDown, faults, into);
+  propDrivers(machine, faults, into);
+  shortenDrivers(machine, faults, into);
+  for (let vent = 0; vent < machine.ventCount; vent += 1) settleVent(machine, vent, faults, into);
+}
+
+/** Which drivers are worked at all (short 0) and how far the others are kept off their rest. */
+function workDrivers(
+  machine: Machine,
+  touchesDown: Uint8Array,
+  faults: FaultState,
+  { short, prop, crack }: Settled,
+): void {
+  for (let driver = 0; driver < machine.driverCount; driver += 1) {
+    prop[driver] = 0;
+    crack[driver] = 0;
+    if (driver < machine.touchCount) {
+      short[driver] = touchesDown[driver] === 1 ? 0 : Infinity;
+      continue;
+    }
+    const astray = faults.keySpringOff[driver]!;
+    let worked = astray >= SHUT;
+    let off = astray;
+    for (const motion of machine.motionsToKey[driver]!) {
+      if (short[motion.driver]! < Infinity && switchGap(machine, motion, faults, short) < Infinity)
+        worked = true;
+      off = Math.max(off, crackThrough(machine, motion, faults, crack));
+    }
+    short[driver] = worked ? 0 : Infinity;
+    crack[driver] = off;
+  }
+}
+
+/** How far a motion keeps its target off its rest although nobody works the driver. */
+function crackThrough(
+  machine: Machine,
+  motion: CompiledMotion,
+  faults: FaultState,
+  crack: Float64Array,
+): number {
+  const carried = crack[motion.driver]!;
+  if (motion.link === NONE) return carried;
+  const pushed = machine.linkOpens[motion.link] === true ? faults.tight[motion.link]! : 0;
+  return Math.max(pushed, carried - faults.slack[motion.link]!);
+}
+
+/**
+ * What the motion's switch takes from it: 0 when the switch stands right for it, Infinity when it does not, and in
+ * between when a slightly slack switch goes over only part of the way.
+ */
+function switchGap(
+  machine: Machine,
+  motion: CompiledMotion,
+  faults: FaultState,
+  short: Float64Array,
+): number {
+  if (motion.switchLink === NONE) return 0;
+  let thrown = false;
+  for (const driver of machine.switchDrivers[motion.switchLink]!)
+    if (short[driver]! < Infinity) thrown = true;
+  if (!thrown) return motion.whenEngaged ? Infinity : 0;
+  const slack = faults.slack[motion.switchLink]!;
+  if (slack >= STRENGTH.moderate) return motion.whenEngaged ? Infinity : 0;
+  return motion.whenEngaged ? slack : Infinity;
+}
+
+/** Tight links stop their drivers short, and stopped keys stop what drives them. From the last driver back. */
+function propDrivers(machine: Machine, faults: FaultState, { short, prop }: Settled): void {
+  for (let driver = machine.driverCount - 1; driver >= 0; driver -= 1) {
+    if (short[driver] === Infinity) continue;
+    let stop = 0;
+    for (const motion of machine.motionsFrom[driver]!) {
+      let push = motion.key === NONE ? 0 : prop[motion.key]!;
+      if (motion.link !== NONE) {
+        if (machine.linkOpens[motion.link] === false) push += faults.tight[motion.link]!;
+        push -= faults.slack[motion.link]!;
+      }
+      if (push > stop) stop = push;
+    }
+    for (const link of machine.switchesFrom[driver]!) stop = Math.max(stop, faults.tight[link]!);
+    prop[driver] = stop;
+  }
+}
+
+/** How far each worked driver falls short, given its stop and the best of what drives it. */
+function shortenDrivers(machine: Machine, faults: FaultState, { short, prop }: Settled): void {
+  for (let driver = 0; driver < machine.driverCount; driver += 1) {
+    if (short[driver] === Infinity) continue;
+    if (driver < machine.touchCount || faults.keySpringOff[driver]! >= SHUT) {
+      short[driver] = prop[driver]!;
+      continue;
+    }
+    let best = Infinity;
+    for (const motion of machine.motionsToKey[driver]!) {
+      best = Math.min(best, reach(machine, motion, faults, short));
+    }
+    short[driver] = Math.max(prop[driver]!, best);
+  }
+}
+
+/** How far short a motion leaves what it drives: 0 all the way, Infinity not at all. */
+function reach(machine: Machine, motion: CompiledMotion, faults: FaultState, short: Float64Array): number {
+  let gap = short[motion.driver]!;
+  if (gap === Infinity) return Infinity;
+  if (motion.switchLink !== NONE) gap += switchGap(machine, motion, faults, short);
+  if (motion.link === NONE) return gap;
+  gap += faults.slack[motion.link]!;
+  if (machine.linkOpens[motion.link] === false) gap -= faults.tight[motion.link]!;
+  return Math.max(gap, 0);
+}
+
+function settleVent(machine: Machine, vent: number, faults: FaultState, settled: Settled): void {
+  const { short, crack } = settled;
+  let opening = Infinity;
+  let off = 0;
+  for (const motion of machine.openersOf[vent]!) {
+    opening = Math.min(opening, reach(machine, motion, faults, short));
+    off = Math.max(
+      off,
+      crackThrough(machine, motion, faults, crack),
+      halfSwitched(machine, motion, faults, short),
+    );
+  }
+  let closing = Infinity;
+  for (const motion of machine.closersOf[vent]!)
+    closing = Math.min(closing, reach(machine, motion, faults, short));
+
+  const restsOpen = machine.restsOpen[vent]!;
+  const springOff = faults.springOff[vent]!;
+  const meant = restsOpen || opening < Infinity;
+  let shortfall = restsOpen ? 0 : opening;
+  if (meant) {
+    shortfall = Math.max(shortfall, faults.late[vent]!, faults.blocked[vent]! * SHUT);
+    // A cup that its own spring should lift stays down once that spring is more than a little weak.
+    if (machine.springOpens[vent] && springOff > 0)
+      shortfall = Math.max(shortfall, springOff > STRENGTH.slight ? SHUT : springOff);
+  } else {
+    off = Math.max(off, faults.heldOpen[vent]!, machine.springOpens[vent] ? 0 : springOff);
+  }
+  const hangsOpen = !meant && off >= SHUT;
+  const isOpen = closing === Infinity && (hangsOpen || (meant && shortfall < SHUT));
+  settled.open[vent] = isOpen ? 1 : 0;
+  settled.restricted[vent] = isOpen && meant ? shortfall / SHUT : 0;
+  let gap = 0;
+  if (!isOpen) {
+    if (!meant) gap = Math.min(off, closing);
+    else if (closing < Infinity && shortfall < SHUT) gap = closing;
+    gap += faults.leak[vent]! + faults.padLost[vent]!;
+    if (faults.blocked[vent]! > 0) gap = 0;
+  }
+  settled.leak[vent] = gap;
+}
+
+/** A switch that goes over only part of the way leaves the vent it should have shut a little open. */
+function halfSwitched(
+  machine: Machine,
+  motion: CompiledMotion,
+  faults: FaultState,
+  short: Float64Array,
+): number {
+  if (motion.switchLink === NONE || motion.whenEngaged || short[motion.driver]! === Infinity) return 0;
+  const slack = faults.slack[motion.switchLink]!;
+  if (slack === 0 || slack >= STRENGTH.moderate) return 0;
+  for (const driver of machine.switchDrivers[motion.switchLink]!) if (short[driver]! < Infinity) return slack;
+  return 0;
+}
