@@ -174,7 +174,11 @@ export const PeopleFile = z.strictObject({
   /** How well a sign is caught: chance of a sign that is not there, and of seeing one that is, by how gross it is. */
   senses: z.record(
     KebabId,
-    z.strictObject({ falseYes: Chance, seen: z.strictObject({ slight: Chance, moderate: Chance, gross: Chance }), source: Source }),
+    z.strictObject({
+      falseYes: Chance,
+      seen: z.strictObject({ slight: Chance, moderate: Chance, gross: Chance }),
+      source: Source,
+    }),
   ),
   costs: z.strictObject({
     /** A check that needs this costs so many seconds more. */
@@ -211,7 +215,10 @@ export const FrequenciesFile = z.strictObject({
   unlisted: Rate,
   meanFaults: z.strictObject({ value: z.number().positive(), source: Source }),
   severity: z
-    .strictObject({ shares: z.strictObject({ slight: Chance, moderate: Chance, gross: Chance }), source: Source })
+    .strictObject({
+      shares: z.strictObject({ slight: Chance, moderate: Chance, gross: Chance }),
+      source: Source,
+    })
     .refine((severity) => sumsToOne(severity.shares), { error: 'the three shares must add up to 1' }),
   /** What is left of a frequency where only most or some instruments have the part. */
   presence: z.strictObject({ all: Chance, most: Chance, some: Chance, source: Source }),
@@ -222,7 +229,13 @@ export const FrequenciesFile = z.strictObject({
       name: Text,
       per100: z.number().positive(),
       spread: z
-        .array(z.strictObject({ kinds: z.array(Kind).min(1), places: z.array(PlaceId).min(1), weight: z.number().positive() }))
+        .array(
+          z.strictObject({
+            kinds: z.array(Kind).min(1),
+            places: z.array(PlaceId).min(1),
+            weight: z.number().positive(),
+          }),
+        )
         .min(1),
       source: Source,
     }),
