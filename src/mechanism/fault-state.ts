@@ -1,7 +1,7 @@
-import type { Machine } from './machine.ts';
+import { type Machine, ventsAbout, ventsOfLink } from './machine.ts';
 import { midi } from './notes.ts';
 import type { Cause, Fault, MechanismFile, Severity } from './schema.ts';
-import { LOST_PAD, SEVERITIES, SHUT, STRENGTH } from './severity.ts';
+import { LOST_PAD, SHUT, STRENGTH } from './severity.ts';
 
 /** What is wrong at the moment, by place, in strengths (0 = nothing). */
 export type FaultState = {
@@ -30,6 +30,9 @@ export type FaultEntry = {
   readonly table: Float64Array;
   readonly index: number;
   readonly values: Readonly<Record<Severity, number>>;
+  /** Whether touches and keys come to stand otherwise, and the vents that can. */
+  readonly movesDrivers: boolean;
+  readonly vents: Int16Array;
 };
 
 export function emptyFaultState(machine: Machine, mechanism: MechanismFile): FaultState {
@@ -59,13 +62,30 @@ const OBJECT = { slight: 2, moderate: 3, gross: 3 };
 const WATER = { slight: 1, moderate: 2, gross: 2 };
 const SIZE = { slight: 1, moderate: 2, gross: 3 };
 
-/** Where and how a fault is entered in the state. */
-export function enterFault(
+/** Where and how a fault is entered in the state, and what it can move. */
+export function describeEntry(
   fault: Fault,
   state: FaultState,
   machine: Machine,
   mechanism: MechanismFile,
 ): FaultEntry {
+  const location = locateFault(fault, state, machine, mechanism);
+  const link = machine.linkIndex.get(fault.place);
+  const driver = machine.driverIndex.get(fault.place);
+  const vent = machine.ventIndex.get(fault.place);
+  let vents: number[] = vent === undefined ? [] : [vent];
+  if (link !== undefined) vents = ventsOfLink(machine, link);
+  if (driver !== undefined) vents = ventsAbout(machine, driver);
+  return {
+    ...location,
+    movesDrivers: link !== undefined || driver !== undefined,
+    vents: Int16Array.from(vents),
+  };
+}
+
+type Location = Pick<FaultEntry, 'table' | 'index' | 'values'>;
+
+function locateFault(fault: Fault, state: FaultState, machine: Machine, mechanism: MechanismFile): Location {
   const link = machine.linkIndex.get(fault.place) ?? -1;
   const vent = machine.ventIndex.get(fault.place) ?? -1;
   const position = (parts: readonly { readonly id: string }[]) =>
@@ -117,6 +137,3 @@ export function causeDegree(cause: Cause, note: number, size: number): { degree:
   const degree = Math.min(3, Math.max(0, DEGREE_NUMBER[effect.degree] + size - 2));
   return { degree, octaveUp: effect.octaveUp === true && degree >= 2 };
 }
-
-/** The number of severities, for tables indexed by size. */
-export const SIZES = SEVERITIES.length;

@@ -1,13 +1,13 @@
 import type { Instrument } from './instrument.ts';
 import { midi } from './notes.ts';
 import type { Fingering } from './schema.ts';
-import { settle } from './settle.ts';
-import { clearFaults, pressTouches } from './vent-states.ts';
+import { type Settled, settle } from './settle.ts';
+import { pressTouches } from './vent-states.ts';
 
 /** What a fingering does on a healthy instrument, in index form. */
 export type FingeringPlan = {
   readonly touchesDown: Uint8Array;
-  readonly open: Uint8Array;
+  readonly settled: Settled;
   /** Index of the hole that ends the column; the number of vents when the bell does. */
   readonly first: number;
   /** MIDI number of the low-register note of that hole. */
@@ -18,30 +18,27 @@ export type FingeringPlan = {
   readonly hasRegisterVent: boolean;
 };
 
-const plans = new WeakMap<Instrument, WeakMap<Fingering, FingeringPlan>>();
-
 /** The plan of a fingering, made on first use. Any object of the right shape will do, not only those of the data. */
 export function planOf(instrument: Instrument, fingering: Fingering): FingeringPlan {
-  let known = plans.get(instrument);
-  if (known === undefined) {
-    known = new WeakMap();
-    plans.set(instrument, known);
+  const { plans } = instrument.workings;
+  let plan = plans.get(fingering);
+  if (plan === undefined) {
+    plan = makePlan(instrument, fingering);
+    plans.set(fingering, plan);
   }
-  const plan = known.get(fingering) ?? makePlan(instrument, fingering);
-  known.set(fingering, plan);
   return plan;
 }
 
 function makePlan({ workings }: Instrument, fingering: Fingering): FingeringPlan {
-  const { machine, settled } = workings;
+  const { machine } = workings;
   pressTouches(workings, fingering.touches);
-  clearFaults(workings, []);
-  settle(machine, workings.touchesDown, workings.state, settled);
+  settle(machine, workings.touchesDown, workings.state, workings.settled);
+  const settled = structuredClone(workings.settled);
   // In the third register the highest open hole only vents; the next one ends the column.
-  const first = openHole(fingering.register === 3 ? 1 : 0);
+  const first = findOpenHole(fingering.register === 3 ? 1 : 0);
   return {
     touchesDown: workings.touchesDown.slice(),
-    open: settled.open.slice(),
+    settled,
     first,
     base: first < machine.ventCount ? machine.ventNote[first]! : machine.lowestNote,
     note: midi(fingering.note),
@@ -49,10 +46,10 @@ function makePlan({ workings }: Instrument, fingering: Fingering): FingeringPlan
     hasRegisterVent: machine.registerVents.some((vent) => settled.open[vent] === 1),
   };
 
-  function openHole(skip: number): number {
+  function findOpenHole(skip: number): number {
     let left = skip;
     for (let vent = 0; vent < machine.ventCount; vent += 1) {
-      if (machine.isRegisterVent[vent] || settled.open[vent] === 0) continue;
+      if (machine.isRegisterVent[vent] === 1 || settled.open[vent] === 0) continue;
       if (left === 0) return vent;
       left -= 1;
     }

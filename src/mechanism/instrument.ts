@@ -1,5 +1,6 @@
-import { emptyFaultState, enterFault, type FaultEntry, type FaultState } from './fault-state.ts';
+import { describeEntry, emptyFaultState, type FaultEntry, type FaultState } from './fault-state.ts';
 import { faultsOf } from './faults.ts';
+import type { FingeringPlan } from './fingering-plan.ts';
 import { buildMachine, type Machine } from './machine.ts';
 import { MechanismError } from './mechanism-error.ts';
 import { findBrokenReferences } from './references.ts';
@@ -17,6 +18,7 @@ import type {
   Vent,
 } from './schema.ts';
 import { emptySettled, type Settled } from './settle.ts';
+import type { SharedPart } from './shared-parts.ts';
 
 export type PartSort = 'vent' | 'touch' | 'key' | 'link' | 'joint' | 'bore' | 'cause';
 
@@ -70,6 +72,8 @@ export type Workings = {
   readonly settled: Settled;
   readonly touchesDown: Uint8Array;
   readonly entries: ReadonlyMap<string, FaultEntry>;
+  readonly plans: WeakMap<Fingering, FingeringPlan>;
+  readonly uses: WeakMap<Fingering, readonly SharedPart[]>;
 };
 
 /**
@@ -132,7 +136,9 @@ function buildWorkings(mechanism: MechanismFile, faults: readonly Fault[]): Work
     state,
     settled: emptySettled(machine),
     touchesDown: new Uint8Array(machine.touchCount),
-    entries: new Map(faults.map((fault) => [fault.id, enterFault(fault, state, machine, mechanism)])),
+    plans: new WeakMap(),
+    uses: new WeakMap(),
+    entries: new Map(faults.map((fault) => [fault.id, describeEntry(fault, state, machine, mechanism)])),
   };
 }
 

@@ -38,10 +38,10 @@ export type Machine = {
   /** Switching links by the driver that throws them. */
   readonly switchesFrom: readonly (readonly number[])[];
   /** Per link: whether tightness cracks the driven part open at rest (opens, raises) or props the driver (the rest). */
-  readonly linkOpens: readonly boolean[];
-  readonly restsOpen: readonly boolean[];
-  readonly springOpens: readonly boolean[];
-  readonly isRegisterVent: readonly boolean[];
+  readonly linkOpens: Uint8Array;
+  readonly restsOpen: Uint8Array;
+  readonly springOpens: Uint8Array;
+  readonly isRegisterVent: Uint8Array;
   /** MIDI number of the low-register note of each vent; the lowest note for register vents, unused. */
   readonly ventNote: Int16Array;
   readonly lowestNote: number;
@@ -86,10 +86,10 @@ export function buildMachine(mechanism: MechanismFile): Machine {
     switchesFrom: drivers.map((_, index) =>
       switchDrivers.flatMap((throwers, link) => (throwers.includes(index) ? [link] : [])),
     ),
-    linkOpens: links.map((link) => link.action === 'opens' || link.action === 'raises'),
-    restsOpen: vents.map((vent) => vent.rest === 'open'),
-    springOpens: vents.map((vent) => vent.spring === 'opens'),
-    isRegisterVent: vents.map((vent) => vent.registerVent !== undefined),
+    linkOpens: flags(links, (link) => link.action === 'opens' || link.action === 'raises'),
+    restsOpen: flags(vents, (vent) => vent.rest === 'open'),
+    springOpens: flags(vents, (vent) => vent.spring === 'opens'),
+    isRegisterVent: flags(vents, (vent) => vent.registerVent !== undefined),
     ventNote: Int16Array.from(vents, (vent) => (vent.note === null ? lowestNote : midi(vent.note))),
     lowestNote,
     registerVents: vents.flatMap((vent, index) => (vent.registerVent === undefined ? [] : [index])),
@@ -99,8 +99,35 @@ export function buildMachine(mechanism: MechanismFile): Machine {
   };
 }
 
+function flags<Item>(items: readonly Item[], holds: (item: Item) => boolean): Uint8Array {
+  return Uint8Array.from(items, (item) => (holds(item) ? 1 : 0));
+}
+
 function indexOf(parts: readonly { readonly id: string }[]): Map<string, number> {
   return new Map(parts.map((part, index) => [part.id, index]));
+}
+
+/** The vents that can stand otherwise when a link carries too much or too little: all that its drivers, and whatever drives those, move. */
+export function ventsOfLink(machine: Machine, link: number): number[] {
+  const carried = machine.motions.filter((motion) => motion.link === link || motion.switchLink === link);
+  const thrown = machine.switchDrivers[link]!.flatMap((driver) => ventsAbout(machine, driver));
+  return unique([...thrown, ...carried.flatMap((motion) => ventsAbout(machine, motion.driver))]);
+}
+
+/** The vents that a driver, or whatever drives it, moves. */
+export function ventsAbout(machine: Machine, driver: number): number[] {
+  const up = machine.motionsToKey[driver]!.flatMap((motion) => ventsAbout(machine, motion.driver));
+  return unique([...up, ...ventsBelow(machine, driver)]);
+}
+
+function ventsBelow(machine: Machine, driver: number): number[] {
+  return machine.motionsFrom[driver]!.flatMap(({ key, vent }) =>
+    key === NONE ? [vent] : ventsBelow(machine, key),
+  );
+}
+
+function unique(numbers: readonly number[]): number[] {
+  return [...new Set(numbers)];
 }
 
 /** The keys with every key after those that drive it. */

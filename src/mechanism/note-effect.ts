@@ -3,7 +3,7 @@ import { causeDegree } from './fault-state.ts';
 import { type FingeringPlan, planOf } from './fingering-plan.ts';
 import type { Instrument } from './instrument.ts';
 import type { Degree, Fingering, PlacedFault } from './schema.ts';
-import { settle } from './settle.ts';
+import { settleDrivers, settleVent } from './settle.ts';
 import { SHUT, STRENGTH } from './severity.ts';
 import { clearFaults, enterFaults } from './vent-states.ts';
 
@@ -48,11 +48,31 @@ export function predictNote(
   const { workings } = instrument;
   const plan = planOf(instrument, fingering);
   enterFaults(workings, faults);
-  settle(workings.machine, plan.touchesDown, workings.state, workings.settled);
+  settleAround(instrument, plan, faults);
   for (const vent of pressed) pressShut(instrument, vent);
   const effect = fingering.register === 3 ? harmonicEffect(instrument, plan) : columnEffect(instrument, plan);
   clearFaults(workings, faults);
   return effect;
+}
+
+/** Settles only what these faults can move; everything else stands as the plan has it. */
+function settleAround({ workings }: Instrument, plan: FingeringPlan, faults: readonly PlacedFault[]): void {
+  const { machine, settled, state, entries } = workings;
+  settled.open.set(plan.settled.open);
+  settled.leak.set(plan.settled.leak);
+  settled.restricted.set(plan.settled.restricted);
+  let movesDrivers = false;
+  for (const { fault } of faults) movesDrivers ||= entries.get(fault.id)!.movesDrivers;
+  if (movesDrivers) {
+    settleDrivers(machine, plan.touchesDown, state, settled);
+  } else {
+    settled.short.set(plan.settled.short);
+    settled.crack.fill(0);
+  }
+  for (const { fault } of faults) {
+    const { vents } = entries.get(fault.id)!;
+    for (let index = 0; index < vents.length; index += 1) settleVent(machine, vents[index]!, state, settled);
+  }
 }
 
 /** A hand on the cup seals it, unless its pad is missing. */
@@ -69,14 +89,14 @@ function columnEffect(instrument: Instrument, plan: FingeringPlan): NoteEffect {
   const { machine, settled, state } = instrument.workings;
   const { open, leak, restricted } = settled;
   let first = 0;
-  while (first < machine.ventCount && (machine.isRegisterVent[first] || open[first] === 0)) first += 1;
+  while (first < machine.ventCount && (machine.isRegisterVent[first] === 1 || open[first] === 0)) first += 1;
   const base = first < machine.ventCount ? machine.ventNote[first]! : machine.lowestNote;
 
   let weight1 = 0;
   let weight2 = 0;
   for (let vent = 0; vent < first; vent += 1) {
     const strength = leak[vent]!;
-    if (strength === 0 || machine.isRegisterVent[vent]) continue;
+    if (strength === 0 || machine.isRegisterVent[vent] === 1) continue;
     const distance = machine.ventNote[vent]! - base;
     weight1 += strength * leakWeight(1, distance);
     weight2 += strength * leakWeight(2, distance);
@@ -90,9 +110,9 @@ function columnEffect(instrument: Instrument, plan: FingeringPlan): NoteEffect {
     let share = Math.min(1, leak[vent]! / 2);
     if (open[vent] === 1) {
       hasVent = true;
-      if (plan.open[vent] === 1) degree = Math.max(degree, degreeOfShortfall(restricted[vent]!));
+      if (plan.settled.open[vent] === 1) degree = Math.max(degree, degreeOfShortfall(restricted[vent]!));
       else share = 1 - restricted[vent]!;
-      if (plan.open[vent] === 1) share = 0;
+      if (plan.settled.open[vent] === 1) share = 0;
     }
     if (share === 0) continue;
     weight1 += share * loss.mode1[base - machine.lowestNote]!;
@@ -125,7 +145,7 @@ function harmonicEffect(instrument: Instrument, plan: FingeringPlan): NoteEffect
   let degree = boreDegree(instrument, plan.first);
   const last = Math.min(plan.first, machine.ventCount - 1);
   for (let vent = 0; vent <= last; vent += 1) {
-    if (settled.open[vent] !== plan.open[vent]) degree = 3;
+    if (settled.open[vent] !== plan.settled.open[vent]) degree = 3;
     degree = Math.max(
       degree,
       degreeOfTrouble(settled.leak[vent]!),

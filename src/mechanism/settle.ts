@@ -38,10 +38,20 @@ export function emptySettled(machine: Machine): Settled {
  * @param touchesDown one entry a touch, 1 when pressed.
  */
 export function settle(machine: Machine, touchesDown: Uint8Array, faults: FaultState, into: Settled): void {
+  settleDrivers(machine, touchesDown, faults, into);
+  for (let vent = 0; vent < machine.ventCount; vent += 1) settleVent(machine, vent, faults, into);
+}
+
+/** The first half of {@link settle}: touches and keys, without the vents. */
+export function settleDrivers(
+  machine: Machine,
+  touchesDown: Uint8Array,
+  faults: FaultState,
+  into: Settled,
+): void {
   workDrivers(machine, touchesDown, faults, into);
   propDrivers(machine, faults, into);
   shortenDrivers(machine, faults, into);
-  for (let vent = 0; vent < machine.ventCount; vent += 1) settleVent(machine, vent, faults, into);
 }
 
 /** Which drivers are worked at all (short 0) and how far the others are kept off their rest. */
@@ -80,7 +90,7 @@ function crackThrough(
 ): number {
   const carried = crack[motion.driver]!;
   if (motion.link === NONE) return carried;
-  const pushed = machine.linkOpens[motion.link] === true ? faults.tight[motion.link]! : 0;
+  const pushed = machine.linkOpens[motion.link] === 1 ? faults.tight[motion.link]! : 0;
   return Math.max(pushed, carried - faults.slack[motion.link]!);
 }
 
@@ -112,7 +122,7 @@ function propDrivers(machine: Machine, faults: FaultState, { short, prop }: Sett
     for (const motion of machine.motionsFrom[driver]!) {
       let push = motion.key === NONE ? 0 : prop[motion.key]!;
       if (motion.link !== NONE) {
-        if (machine.linkOpens[motion.link] === false) push += faults.tight[motion.link]!;
+        if (machine.linkOpens[motion.link] === 0) push += faults.tight[motion.link]!;
         push -= faults.slack[motion.link]!;
       }
       if (push > stop) stop = push;
@@ -145,11 +155,12 @@ function reach(machine: Machine, motion: CompiledMotion, faults: FaultState, sho
   if (motion.switchLink !== NONE) gap += switchGap(machine, motion, faults, short);
   if (motion.link === NONE) return gap;
   gap += faults.slack[motion.link]!;
-  if (machine.linkOpens[motion.link] === false) gap -= faults.tight[motion.link]!;
+  if (machine.linkOpens[motion.link] === 0) gap -= faults.tight[motion.link]!;
   return Math.max(gap, 0);
 }
 
-function settleVent(machine: Machine, vent: number, faults: FaultState, settled: Settled): void {
+/** The second half of {@link settle}, for one vent. */
+export function settleVent(machine: Machine, vent: number, faults: FaultState, settled: Settled): void {
   const { short, crack } = settled;
   let opening = Infinity;
   let off = 0;
@@ -165,17 +176,17 @@ function settleVent(machine: Machine, vent: number, faults: FaultState, settled:
   for (const motion of machine.closersOf[vent]!)
     closing = Math.min(closing, reach(machine, motion, faults, short));
 
-  const restsOpen = machine.restsOpen[vent]!;
+  const restsOpen = machine.restsOpen[vent] === 1;
   const springOff = faults.springOff[vent]!;
   const meant = restsOpen || opening < Infinity;
   let shortfall = restsOpen ? 0 : opening;
   if (meant) {
     shortfall = Math.max(shortfall, faults.late[vent]!, faults.blocked[vent]! * SHUT);
     // A cup that its own spring should lift stays down once that spring is more than a little weak.
-    if (machine.springOpens[vent] && springOff > 0)
+    if (machine.springOpens[vent] === 1 && springOff > 0)
       shortfall = Math.max(shortfall, springOff > STRENGTH.slight ? SHUT : springOff);
   } else {
-    off = Math.max(off, faults.heldOpen[vent]!, machine.springOpens[vent] ? 0 : springOff);
+    off = Math.max(off, faults.heldOpen[vent]!, machine.springOpens[vent] === 1 ? 0 : springOff);
   }
   const hangsOpen = !meant && off >= SHUT;
   const isOpen = closing === Infinity && (hangsOpen || (meant && shortfall < SHUT));

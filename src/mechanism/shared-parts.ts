@@ -14,13 +14,9 @@ export type SharedPart = { readonly part: string; readonly sort: PartSort; reado
 
 /** Every part that a fingering uses on a healthy instrument, and how. */
 export function partsOf(instrument: Instrument, fingering: Fingering): readonly SharedPart[] {
-  let known = uses.get(instrument);
-  if (known === undefined) {
-    known = new WeakMap();
-    uses.set(instrument, known);
-  }
-  const parts = known.get(fingering) ?? findParts(instrument, fingering);
-  known.set(fingering, parts);
+  const { uses } = instrument.workings;
+  const parts = uses.get(fingering) ?? findParts(instrument, fingering);
+  uses.set(fingering, parts);
   return parts;
 }
 
@@ -45,8 +41,6 @@ export function sharedByFailing(
   });
 }
 
-const uses = new WeakMap<Instrument, WeakMap<Fingering, readonly SharedPart[]>>();
-
 function nameUse({ part, relation }: SharedPart): string {
   return `${relation} ${part}`;
 }
@@ -56,10 +50,11 @@ function findParts(instrument: Instrument, fingering: Fingering): SharedPart[] {
   const plan = planOf(instrument, fingering);
   settle(machine, plan.touchesDown, state, settled);
   const worked = instrument.keys.filter((key) => settled.short[machine.driverIndex.get(key.id)!]! < Infinity);
-  const inColumn = (index: number) => index <= plan.first || machine.isRegisterVent[index] === true;
-  const closed = instrument.vents.filter((_, index) => index < plan.first && plan.open[index] === 0);
+  const inColumn = (index: number) => index <= plan.first || machine.isRegisterVent[index] === 1;
+  const closed = instrument.vents.filter((_, index) => index < plan.first && plan.settled.open[index] === 0);
   const open = instrument.vents.filter(
-    (_, index) => plan.open[index] === 1 && (index === plan.first || machine.isRegisterVent[index] === true),
+    (_, index) =>
+      plan.settled.open[index] === 1 && (index === plan.first || machine.isRegisterVent[index] === 1),
   );
   const links = instrument.links.filter((link) => standsOtherwiseWithout(link.id, inColumn));
   return [
@@ -80,7 +75,8 @@ function findParts(instrument: Instrument, fingering: Fingering): SharedPart[] {
     settle(machine, plan.touchesDown, state, settled);
     clearFaults(instrument.workings, fault);
     return instrument.vents.some(
-      (_, index) => counts(index) && (settled.open[index] !== plan.open[index] || settled.leak[index]! > 0),
+      (_, index) =>
+        counts(index) && (settled.open[index] !== plan.settled.open[index] || settled.leak[index]! > 0),
     );
   }
 }
