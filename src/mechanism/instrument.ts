@@ -71,6 +71,8 @@ export type Workings = {
   readonly state: FaultState;
   readonly settled: Settled;
   readonly touchesDown: Uint8Array;
+  /** Brackets of the distance law for resonances 1 and 2, less 1, as last computed. */
+  readonly weights: Float64Array;
   readonly entries: ReadonlyMap<string, FaultEntry>;
   readonly plans: WeakMap<Fingering, FingeringPlan>;
   readonly uses: WeakMap<Fingering, readonly SharedPart[]>;
@@ -136,6 +138,7 @@ function buildWorkings(mechanism: MechanismFile, faults: readonly Fault[]): Work
     state,
     settled: emptySettled(machine),
     touchesDown: new Uint8Array(machine.touchCount),
+    weights: new Float64Array(2),
     plans: new WeakMap(),
     uses: new WeakMap(),
     entries: new Map(faults.map((fault) => [fault.id, describeEntry(fault, state, machine, mechanism)])),

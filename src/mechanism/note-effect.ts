@@ -1,7 +1,7 @@
-import { degreeOf, favoursOctave, leakWeight } from './distance-law.ts';
+import { degreeOf, favoursOctave, leakWeight, lossOfWeight } from './distance-law.ts';
 import { causeDegree } from './fault-state.ts';
 import { type FingeringPlan, planOf } from './fingering-plan.ts';
-import type { Instrument } from './instrument.ts';
+import type { Instrument, Workings } from './instrument.ts';
 import type { Degree, Fingering, PlacedFault } from './schema.ts';
 import { settleDrivers, settleVent } from './settle.ts';
 import { SHUT, STRENGTH } from './severity.ts';
@@ -10,7 +10,7 @@ import { clearFaults, enterFaults } from './vent-states.ts';
 /**
  * How a note answers. `degree` is how much the air column is disturbed; `octaveUp` that it favours the octave above;
  * `sounded` the MIDI number (written pitch) of the note that the column gives when that is not the fingered one: a
- * `degree` of 'none' beside it means that the wrong note speaks cleanly.
+ * `degree` of 'none' beside it means that the wrong note speaks cleanly, 'severe' that it hardly speaks at all.
  */
 export type NoteEffect = {
   readonly degree: Degree;
@@ -47,9 +47,10 @@ export function predictNote(
 ): NoteEffect {
   const { workings } = instrument;
   const plan = planOf(instrument, fingering);
+  for (const vent of pressed) instrument.vent(vent);
   enterFaults(workings, faults);
   settleAround(instrument, plan, faults);
-  for (const vent of pressed) pressShut(instrument, vent);
+  for (const vent of pressed) pressShut(workings, vent);
   const effect = fingering.register === 3 ? harmonicEffect(instrument, plan) : columnEffect(instrument, plan);
   clearFaults(workings, faults);
   return effect;
@@ -67,6 +68,7 @@ function settleAround({ workings }: Instrument, plan: FingeringPlan, faults: rea
     settleDrivers(machine, plan.touchesDown, state, settled);
   } else {
     settled.short.set(plan.settled.short);
+    settled.lag.set(plan.settled.lag);
     settled.crack.fill(0);
   }
   for (const { fault } of faults) {
@@ -76,17 +78,32 @@ function settleAround({ workings }: Instrument, plan: FingeringPlan, faults: rea
 }
 
 /** A hand on the cup seals it, unless its pad is missing. */
-function pressShut({ workings }: Instrument, vent: string): void {
-  const index = workings.machine.ventIndex.get(vent);
-  if (index === undefined) throw new RangeError(`This instrument has no cup "${vent}"`);
+function pressShut(workings: Workings, vent: string): void {
+  const index = workings.machine.ventIndex.get(vent)!;
   workings.settled.open[index] = 0;
   workings.settled.restricted[index] = 0;
   workings.settled.leak[index] = workings.state.padLost[index]!;
 }
 
+/**
+ * Loss in decibels of the first and second resonance, by the distance law; 0 for third-register fingerings. Only their
+ * order means anything: the classes that {@link predictNote} gives are all that may be shown.
+ */
+export function predictLosses(
+  instrument: Instrument,
+  fingering: Fingering,
+  faults: readonly PlacedFault[],
+): { readonly first: number; readonly second: number } {
+  const { weights } = instrument.workings;
+  weights.fill(0);
+  predictNote(instrument, fingering, faults);
+  return { first: lossOfWeight(weights[0]!), second: lossOfWeight(weights[1]!) };
+}
+
 /** First and second register: the first open hole, the leaks above it, the register vents. */
 function columnEffect(instrument: Instrument, plan: FingeringPlan): NoteEffect {
-  const { machine, settled, state } = instrument.workings;
+  const { workings } = instrument;
+  const { machine, settled, state } = workings;
   const { open, leak, restricted } = settled;
   let first = 0;
   while (first < machine.ventCount && (machine.isRegisterVent[first] === 1 || open[first] === 0)) first += 1;
@@ -110,9 +127,9 @@ function columnEffect(instrument: Instrument, plan: FingeringPlan): NoteEffect {
     let share = Math.min(1, leak[vent]! / 2);
     if (open[vent] === 1) {
       hasVent = true;
-      if (plan.settled.open[vent] === 1) degree = Math.max(degree, degreeOfShortfall(restricted[vent]!));
-      else share = 1 - restricted[vent]!;
-      if (plan.settled.open[vent] === 1) share = 0;
+      const isWanted = plan.settled.open[vent] === 1;
+      share = isWanted ? 0 : 1 - restricted[vent]!;
+      if (isWanted) degree = Math.max(degree, degreeOfShortfall(restricted[vent]!));
     }
     if (share === 0) continue;
     weight1 += share * loss.mode1[base - machine.lowestNote]!;
@@ -127,6 +144,8 @@ function columnEffect(instrument: Instrument, plan: FingeringPlan): NoteEffect {
     weight2 += strength * machine.jointLoss[joint]!.mode2[base - machine.lowestNote]!;
   }
 
+  workings.weights[0] = weight1;
+  workings.weights[1] = weight2;
   degree = Math.max(degree, degreeOf(register === 1 ? weight1 : weight2), boreDegree(instrument, first));
   if (first < machine.ventCount) degree = Math.max(degree, degreeOfShortfall(restricted[first]!));
   const rise = base - plan.base;

@@ -6,6 +6,8 @@ import { SHUT, STRENGTH } from './severity.ts';
 export type Settled = {
   /** Per driver: how far short of its full travel it stops; Infinity when it is not worked. */
   readonly short: Float64Array;
+  /** Per worked driver: what its opening motions lack. */
+  readonly lag: Float64Array;
   /** Per driver: how far a tight neighbour forces it to stop short. */
   readonly prop: Float64Array;
   /** Per key at rest: how far it is kept off its rest. */
@@ -19,6 +21,7 @@ export type Settled = {
 export function emptySettled(machine: Machine): Settled {
   return {
     short: new Float64Array(machine.driverCount),
+    lag: new Float64Array(machine.driverCount),
     prop: new Float64Array(machine.driverCount),
     crack: new Float64Array(machine.driverCount),
     open: new Uint8Array(machine.ventCount),
@@ -34,7 +37,8 @@ export function emptySettled(machine: Machine): Settled {
  * Travel is counted in leak strengths. Down a chain a slack link adds to what its driver falls short by, a tight one
  * takes away. Up the chain a tight link makes its driver stop short, whatever else closes the driven part; and a part
  * that is stopped stops those that drive it, less the slack between them. A vent with several closers is as closed as
- * the best of them makes it.
+ * the best of them makes it. Openings are long and leaks are thin: being stopped short takes from an opening no more
+ * than a slight fault would, only slack on its own way can spoil it.
  * @param touchesDown one entry a touch, 1 when pressed.
  */
 export function settle(machine: Machine, touchesDown: Uint8Array, faults: FaultState, into: Settled): void {
@@ -133,18 +137,22 @@ function propDrivers(machine: Machine, faults: FaultState, { short, prop }: Sett
 }
 
 /** How far each worked driver falls short, given its stop and the best of what drives it. */
-function shortenDrivers(machine: Machine, faults: FaultState, { short, prop }: Settled): void {
+function shortenDrivers(machine: Machine, faults: FaultState, { short, lag, prop }: Settled): void {
   for (let driver = 0; driver < machine.driverCount; driver += 1) {
     if (short[driver] === Infinity) continue;
     if (driver < machine.touchCount || faults.keySpringOff[driver]! >= SHUT) {
       short[driver] = prop[driver]!;
+      lag[driver] = Math.min(prop[driver]!, STRENGTH.slight);
       continue;
     }
-    let best = Infinity;
+    let bestShort = Infinity;
+    let bestLag = Infinity;
     for (const motion of machine.motionsToKey[driver]!) {
-      best = Math.min(best, reach(machine, motion, faults, short));
+      bestShort = Math.min(bestShort, reach(machine, motion, faults, short));
+      bestLag = Math.min(bestLag, openReach(machine, motion, faults, { short, lag }));
     }
-    short[driver] = Math.max(prop[driver]!, best);
+    short[driver] = Math.max(prop[driver]!, bestShort);
+    lag[driver] = bestLag;
   }
 }
 
@@ -159,13 +167,25 @@ function reach(machine: Machine, motion: CompiledMotion, faults: FaultState, sho
   return Math.max(gap, 0);
 }
 
+/** How much an opening motion lacks: 0 nothing, Infinity when it is not worked. */
+function openReach(
+  machine: Machine,
+  motion: CompiledMotion,
+  faults: FaultState,
+  { short, lag }: Pick<Settled, 'short' | 'lag'>,
+): number {
+  if (short[motion.driver] === Infinity) return Infinity;
+  const slack = motion.link === NONE ? 0 : faults.slack[motion.link]!;
+  return lag[motion.driver]! + switchGap(machine, motion, faults, short) + slack;
+}
+
 /** The second half of {@link settle}, for one vent. */
 export function settleVent(machine: Machine, vent: number, faults: FaultState, settled: Settled): void {
   const { short, crack } = settled;
   let opening = Infinity;
   let off = 0;
   for (const motion of machine.openersOf[vent]!) {
-    opening = Math.min(opening, reach(machine, motion, faults, short));
+    opening = Math.min(opening, openReach(machine, motion, faults, settled));
     off = Math.max(
       off,
       crackThrough(machine, motion, faults, crack),
