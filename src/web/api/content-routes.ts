@@ -1,0 +1,56 @@
+/** The API for what is known: instruments, and diagnoses that keep nothing. */
+import type { FastifyInstance } from 'fastify';
+import type { ZodTypeProvider } from 'fastify-type-provider-zod';
+import { z } from 'zod';
+import { DiagnosisRequest, DiagnosisView, InstrumentDetail, InstrumentSummary } from '../library.ts';
+import type { ApiParts } from '../parts.ts';
+import { refusals } from './replies.ts';
+
+/**
+ * GET /instruments, GET /instruments/:id, POST /diagnoses.
+ * @param scope the scope of the API, under its prefix
+ * @param parts the library
+ */
+export function addContentRoutes(scope: FastifyInstance, { library }: ApiParts): void {
+  const api = scope.withTypeProvider<ZodTypeProvider>();
+
+  api.get(
+    '/instruments',
+    {
+      schema: {
+        operationId: 'listInstruments',
+        summary: 'List the instruments',
+        response: { 200: z.object({ instruments: z.array(InstrumentSummary) }), ...refusals },
+      },
+    },
+    () => ({ instruments: [...library.instruments()] }),
+  );
+
+  api.get(
+    '/instruments/:id',
+    {
+      schema: {
+        operationId: 'showInstrument',
+        summary: 'Show one instrument: its vents, touches, links, fingerings and checks',
+        params: z.object({ id: z.string() }),
+        response: { 200: InstrumentDetail, ...refusals },
+      },
+    },
+    (request) => library.instrument(request.params.id),
+  );
+
+  api.post(
+    '/diagnoses',
+    {
+      schema: {
+        operationId: 'diagnose',
+        summary: 'Say what some findings point to',
+        description:
+          'Stateless: nothing is kept. Notes are written pitch; enharmonic spellings are understood. The suspects come most probable first and sum with the rest to 1.',
+        body: DiagnosisRequest,
+        response: { 200: DiagnosisView, ...refusals },
+      },
+    },
+    (request) => library.diagnose(request.body),
+  );
+}

@@ -1,0 +1,111 @@
+/** What pages and API need of the content: instruments as plain data, diagnoses, and the words for people and tools. */
+import { z } from 'zod';
+import { Answered, Person, type Tool } from '../runs/schema.ts';
+import { SuspectView } from '../runs/view.ts';
+
+const Id = z.string().min(1).max(60);
+
+export const InstrumentSummary = z.object({ id: Id, name: z.string(), family: z.string() });
+
+export const InstrumentDetail = z.object({
+  id: Id,
+  name: z.string(),
+  family: z.string(),
+  transposition: z.object({
+    semitones: z.number().int().describe('from the written to the sounding note'),
+    sounds: z.string().describe('the key it is said to stand in, e.g. Eb'),
+  }),
+  range: z.object({ lowest: z.string(), highest: z.string() }),
+  vents: z
+    .array(
+      z.object({ id: Id, name: z.string(), rest: z.enum(['open', 'closed']), note: z.string().nullable() }),
+    )
+    .describe('in the order in which the air meets them'),
+  touches: z.array(z.object({ id: Id, name: z.string(), hand: z.string(), finger: z.string() })),
+  links: z.array(z.object({ id: Id, name: z.string(), action: z.string(), adjuster: z.string() })),
+  fingerings: z.array(
+    z.object({
+      id: Id,
+      note: z.string(),
+      kind: z.string().describe('standard, alternate or test'),
+      register: z.number().int(),
+      touches: z.array(z.string()),
+    }),
+  ),
+  checks: z.array(
+    z.object({ id: Id, title: z.string(), answers: z.array(z.object({ id: Id, label: z.string() })) }),
+  ),
+});
+
+const NoteFinding = z.strictObject({
+  note: z.string().min(1).max(8).describe('written pitch, e.g. C#4; Db4 is understood as well'),
+  fingering: Id.optional().describe('only where it was not the standard one'),
+  answered: Answered,
+  sounded: z.string().min(1).max(8).optional().describe('the note that came out, when it was a wrong one'),
+});
+
+const CheckFinding = z.strictObject({
+  check: Id,
+  saw: Id.describe('one of the answers of the check, or could-not-tell'),
+});
+
+export const DiagnosisRequest = z.strictObject({
+  instrument: Id,
+  findings: z.array(z.union([NoteFinding, CheckFinding])).max(300),
+  complaint: z.string().trim().max(500, 'Say it in at most 500 characters.').optional(),
+  person: Person.optional(),
+});
+
+export const DiagnosisView = z.object({
+  suspects: z.array(SuspectView).describe('most probable first'),
+  rest: z.number().describe('probability of everything not listed; with the suspects it sums to 1'),
+  nextChecks: z.array(
+    z.object({
+      check: Id,
+      title: z.string(),
+      bits: z.number().describe('information to be expected'),
+      cost: z.number().describe('effort, in seconds'),
+    }),
+  ),
+  explanation: z.object({
+    text: z.string().describe('the whole of it in sentences'),
+    failed: z.array(z.string()),
+    spoke: z.array(z.string()),
+    shared: z.string().describe('what the failing notes have in common that the speaking ones lack'),
+    against: z.array(z.object({ fault: z.string(), because: z.string() })),
+  }),
+});
+
+export type InstrumentSummary = z.infer<typeof InstrumentSummary>;
+export type InstrumentDetail = z.infer<typeof InstrumentDetail>;
+export type DiagnosisRequest = z.infer<typeof DiagnosisRequest>;
+export type DiagnosisView = z.infer<typeof DiagnosisView>;
+
+/** One way to answer "who are you?": a label and one plain line under it. */
+export type PersonOption = { readonly id: Person; readonly label: string; readonly line: string };
+
+/** One thing that may be to hand. */
+export type ToolOption = { readonly id: Tool; readonly label: string };
+
+/** A note that may have come out instead of the one asked for, as a player says it. */
+export type NoteOption = { readonly note: string; readonly name: string };
+
+export interface Library {
+  readonly persons: readonly PersonOption[];
+  readonly tools: readonly ToolOption[];
+  /** All instruments, in the order in which they are offered. */
+  instruments(): readonly InstrumentSummary[];
+  /** One instrument as plain data. Throws Problem `unknown-instrument` (extra: `known`). */
+  instrument(id: string): InstrumentDetail;
+  /**
+   * What the findings say. Enharmonic spellings are understood.
+   * Throws Problem `unknown-instrument`, `unknown-note`, `unknown-check`, `unknown-answer`, each with the JSON pointer
+   * of the field and what is known (extra: `known`).
+   */
+  diagnose(request: DiagnosisRequest): DiagnosisView;
+  /**
+   * The notes that a player may have heard instead of this one: first an octave higher, then near by from high to low.
+   * Empty when nothing is known of the instrument or the note.
+   */
+  notesNear(instrument: string, note: string): readonly NoteOption[];
+}

@@ -1,0 +1,146 @@
+/** What each page's template is given. Every field is always there, because templates fail on a missing one. */
+import type { OutcomeView, PictureView } from '../../runs/view.ts';
+
+export type OptionModel = { id: string; label: string; line: string | null; isChosen: boolean };
+
+export type StartModel = {
+  instruments: OptionModel[];
+  persons: OptionModel[];
+  tools: OptionModel[];
+  complaint: string;
+  code: string;
+  key: string;
+  problems: { anchor: string; text: string }[];
+  fieldProblem: {
+    instrument: string | null;
+    person: string | null;
+    tools: string | null;
+    complaint: string | null;
+    code: string | null;
+  };
+};
+
+export type TurnModel = { asked: string; answered: string; changePath: string | null };
+
+/** Says above a step why it is shown instead of what was expected. */
+export type NoticeModel = { title: string; sentences: string[] };
+
+/** What surrounds every step of a run: where one is, what was said before, how to come back. */
+export type FrameModel = {
+  instrumentName: string;
+  personLabel: string;
+  code: string;
+  runPath: string;
+  shortLink: string;
+  undoPath: string;
+  revision: number;
+  key: string;
+  progress: { ruledOut: string; ahead: string };
+  lastTurn: TurnModel | null;
+  earlierTurns: TurnModel[];
+  earlierCount: string;
+  notice: NoticeModel | null;
+};
+
+export type ChoiceModel = { id: string; label: string };
+
+/** Where a form's answers go and what it carries besides the answer. */
+export type FormModel = { actionPath: string; revision: number; key: string; entry: number | null };
+
+export type StepModel = {
+  frame: FrameModel;
+  title: string;
+  ask: string[];
+  why: string;
+  cautions: string[];
+  picture: PictureView | null;
+  form: FormModel;
+  choices: ChoiceModel[];
+  quietChoices: ChoiceModel[];
+};
+
+export type NoteRowModel = {
+  anchor: string;
+  note: string;
+  name: string;
+  words: string;
+  picture: PictureView;
+  answers: { value: string; label: string; isChosen: boolean }[];
+  couldNotTell: { value: string; label: string; isChosen: boolean };
+  isAnswered: boolean;
+  answerText: string;
+  /** Offered only after "wrong note": which one came out. */
+  heard: {
+    selectId: string;
+    selectName: string;
+    value: string;
+    options: { value: string; label: string; isChosen: boolean }[];
+  } | null;
+};
+
+export type NotesModel = StepModel & {
+  first: NoteRowModel[];
+  further: NoteRowModel[];
+  waiting: string;
+  hasEnough: boolean;
+  count: string;
+};
+
+export type OutcomeModel = {
+  frame: FrameModel;
+  outcome: OutcomeView;
+  ticketPath: string | null;
+  quietChoices: ChoiceModel[];
+  form: FormModel;
+};
+
+export type ChangeModel = {
+  runPath: string;
+  title: string;
+  ask: string[];
+  answered: string;
+  picture: PictureView | null;
+  form: FormModel;
+  choices: ChoiceModel[];
+  quietChoices: ChoiceModel[];
+  rows: NoteRowModel[];
+};
+
+export type TicketModel = {
+  runPath: string;
+  title: string;
+  lead: string;
+  ticket: NonNullable<OutcomeView['ticket']>;
+  done: string[];
+  cautions: string[];
+  escalation: string;
+};
+
+export type ProblemModel = {
+  title: string;
+  status: number;
+  detail: string;
+  fields: { name: string; detail: string }[];
+  explainPath: string;
+  returnPath: string | null;
+  requestId: string | null;
+  asksForCode: boolean;
+};
+
+export type PageModels = {
+  start: StartModel;
+  step: StepModel;
+  notes: NotesModel;
+  outcome: OutcomeModel;
+  change: ChangeModel;
+  ticket: TicketModel;
+  problem: ProblemModel;
+  'problem-list': {
+    problems: { code: string; title: string; status: number; meaning: string; path: string }[];
+  };
+  'problem-entry': { code: string; title: string; status: number; meaning: string };
+  api: {
+    documentPath: string;
+    operations: { method: string; path: string; summary: string; description: string }[];
+  };
+};

@@ -1,0 +1,129 @@
+/** The pages of a run: one step a page, its answers, and taking the last one back. */
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
+import { isProblemOf, type Problem } from '../../problems.ts';
+import type { RunView } from '../../runs/view.ts';
+import { nextNoteAnchor, readAnswer, readFields, readFormKey, readNumber } from '../forms.ts';
+import type { PageParts } from '../parts.ts';
+import { runPath } from '../paths.ts';
+import type { NoticeModel } from './models.ts';
+import { type Surroundings, toFrame, toNotesModel, toOutcomeModel, toStepModel } from './step-models.ts';
+
+type RunRoute = { Params: { id: string } };
+
+/**
+ * GET /r/:id shows the step of now; POST /r/:id/answers and /r/:id/undo change it and come back by 303.
+ * An answer that does not fit any more gets the step of now, with a notice that says why nothing was changed.
+ * @param app a scope that takes forms
+ * @param parts renderer, runs and library
+ */
+export function addRunPages(app: FastifyInstance, parts: PageParts): void {
+  app.get<RunRoute>('/r/:id', async (request, reply) => {
+    const run = await parts.runs.view(request.params.id);
+    return sendStep(run, null, parts, request, reply);
+  });
+
+  app.post<RunRoute>('/r/:id/answers', async (request, reply) => {
+    const { id } = request.params;
+    const fields = readFields(request.body);
+    const posted = readAnswer(fields);
+    try {
+      await parts.runs.answer(id, posted);
+    } catch (error) {
+      return sendMovedOn(error, id, posted.revision, parts, request, reply);
+    }
+    const anchor = nextNoteAnchor(fields, posted.answer);
+    return reply.redirect(anchor === null ? runPath(id) : `${runPath(id)}#${anchor}`, 303);
+  });
+
+  app.post<RunRoute>('/r/:id/undo', async (request, reply) => {
+    const { id } = request.params;
+    const fields = readFields(request.body);
+    const revision = readNumber(fields, 'revision');
+    try {
+      await parts.runs.undo(id, { revision, key: readFormKey(fields) });
+    } catch (error) {
+      return sendMovedOn(error, id, revision, parts, request, reply);
+    }
+    return reply.redirect(runPath(id), 303);
+  });
+}
+
+/**
+ * Shows the step of now after an answer that changed nothing.
+ * @param error why the answer was refused; errors that are no refusals are thrown on
+ * @param id the run
+ * @param revision which revision the page of that answer showed
+ */
+export async function sendMovedOn(
+  error: unknown,
+  id: string,
+  revision: number,
+  parts: PageParts,
+  request: FastifyRequest,
+  reply: FastifyReply,
+): Promise<FastifyReply> {
+  if (!isProblemOf(error, 'stale-step', 'key-reused', 'nothing-to-undo', 'unknown-answer', 'unknown-note'))
+    throw error;
+  const run = await parts.runs.view(id);
+  reply.code(error.status);
+  return sendStep(run, toNotice(error, run, revision), parts, request, reply);
+}
+
+function sendStep(
+  run: RunView,
+  notice: NoticeModel | null,
+  parts: PageParts,
+  request: FastifyRequest,
+  reply: FastifyReply,
+): FastifyReply {
+  return reply.type('text/html; charset=utf-8').send(renderStep(run, notice, parts, request));
+}
+
+function renderStep(
+  run: RunView,
+  notice: NoticeModel | null,
+  parts: PageParts,
+  request: FastifyRequest,
+): string {
+  const { library, renderer, config } = parts;
+  const surroundings: Surroundings = {
+    library,
+    host: config.publicUrl === null ? (request.headers.host ?? '') : new URL(config.publicUrl).host,
+  };
+  const frame = toFrame(run, surroundings, notice);
+  const shown = run.step.outcome?.title ?? run.step.title;
+  const title = `${notice === null ? '' : `${notice.title}: `}${shown} · ${run.instrument.name}`;
+  switch (run.step.kind) {
+    case 'notes':
+      return renderer.page('notes', { title, scripts: ['notes.js'] }, toNotesModel(run, frame, library));
+    case 'outcome':
+      return renderer.page('outcome', { title }, toOutcomeModel(run, frame));
+    default:
+      return renderer.page('step', { title }, toStepModel(run, frame));
+  }
+}
+
+function toNotice(problem: Problem, run: RunView, revision: number): NoticeModel {
+  if (problem.code === 'nothing-to-undo') {
+    return { title: 'There is nothing to take back', sentences: ['This is the first step of the run.'] };
+  }
+  if (problem.code === 'unknown-answer' || problem.code === 'unknown-note') {
+    return {
+      title: 'That answer does not belong to this step',
+      sentences: ['Nothing was changed. This is what is asked now:'],
+    };
+  }
+  const meanwhile = run.conversation.find(({ entry }) => entry === revision + 1);
+  return {
+    title: 'This run has moved on',
+    sentences: [
+      ...(meanwhile === undefined
+        ? ['Your answer came from an older page of this run.']
+        : [
+            `Your answer came from an older page, which asked: “${meanwhile.asked}”`,
+            `That had been answered already: “${meanwhile.answered}”.`,
+          ]),
+      'Your answer was not counted and nothing was changed. This is what is asked now:',
+    ],
+  };
+}

@@ -1,0 +1,162 @@
+/** From what a run shows to what its pages are given. */
+import type { NoteRowView, RunView, StepView } from '../../runs/view.ts';
+import { newKey } from '../forms.ts';
+import type { Library, NoteOption } from '../library.ts';
+import { answersPath, changePath, noteAnchor, runPath, ticketPath, undoPath } from '../paths.ts';
+import type {
+  ChoiceModel,
+  FormModel,
+  FrameModel,
+  NoteRowModel,
+  NotesModel,
+  NoticeModel,
+  OutcomeModel,
+  StepModel,
+  TurnModel,
+} from './models.ts';
+
+const answerLabels = [
+  ['speaks', 'Speaks'],
+  ['unsteady', 'Unsteady'],
+  ['wrong', 'Wrong note'],
+  ['silent', 'Silent'],
+] as const;
+const couldNotTellLabel = 'Could not tell';
+
+/** Where the page is seen: what to call the people in it, and the address under which the server is known. */
+export type Surroundings = { readonly library: Library; readonly host: string };
+
+/**
+ * What surrounds a step.
+ * @param run the run as it stands
+ * @param surroundings names and address
+ * @param notice why this step is shown instead of what was expected, or null
+ */
+export function toFrame(run: RunView, surroundings: Surroundings, notice: NoticeModel | null): FrameModel {
+  const turns = run.conversation.map(
+    (turn): TurnModel => ({
+      asked: turn.asked,
+      answered: turn.answered,
+      changePath: turn.canChange ? changePath(run.id, turn.entry) : null,
+    }),
+  );
+  const earlierTurns = turns.slice(0, -1);
+  return {
+    instrumentName: run.instrument.name,
+    personLabel: surroundings.library.persons.find(({ id }) => id === run.person)?.label ?? run.person,
+    code: run.id,
+    runPath: runPath(run.id),
+    shortLink: `${surroundings.host}${runPath(run.id)}`,
+    undoPath: undoPath(run.id),
+    revision: run.revision,
+    key: newKey(),
+    progress: run.progress,
+    lastTurn: turns.at(-1) ?? null,
+    earlierTurns,
+    earlierCount: earlierTurns.length === 1 ? '1 earlier answer' : `${earlierTurns.length} earlier answers`,
+    notice,
+  };
+}
+
+/** The form under the current step of a run. */
+export function toForm(run: RunView): FormModel {
+  return { actionPath: answersPath(run.id), revision: run.revision, key: newKey(), entry: null };
+}
+
+/** Splits a step's choices into answers and ways out. */
+export function splitChoices(step: StepView): { choices: ChoiceModel[]; quietChoices: ChoiceModel[] } {
+  const pick = (tone: 'plain' | 'quiet') =>
+    step.choices.filter((choice) => choice.tone === tone).map(({ id, label }) => ({ id, label }));
+  return { choices: pick('plain'), quietChoices: pick('quiet') };
+}
+
+/** Paragraphs of a text that parts them by blank lines. */
+export function toParagraphs(text: string): string[] {
+  return text
+    .split(/\n\s*\n/)
+    .map((paragraph) => paragraph.trim())
+    .filter((paragraph) => paragraph !== '');
+}
+
+/** A question, an instruction or a check. */
+export function toStepModel(run: RunView, frame: FrameModel): StepModel {
+  const { step } = run;
+  return {
+    frame,
+    title: step.title,
+    ask: toParagraphs(step.ask),
+    why: step.why,
+    cautions: step.cautions,
+    picture: step.picture,
+    form: toForm(run),
+    ...splitChoices(step),
+  };
+}
+
+/** The play test. */
+export function toNotesModel(run: RunView, frame: FrameModel, library: Library): NotesModel {
+  const rows = run.step.notes;
+  const toModel = (row: NoteRowView) => toNoteRow(row, library.notesNear(run.instrument.id, row.note));
+  const first = rows.filter(({ group }) => group === 'first');
+  const answered = first.filter((row) => row.answered !== null).length;
+  return {
+    ...toStepModel(run, frame),
+    first: first.map(toModel),
+    further: rows.filter(({ group }) => group === 'then').map(toModel),
+    waiting: rows
+      .filter((row) => row.answered === null)
+      .map(({ fingering }) => fingering)
+      .join(' '),
+    hasEnough: answered === first.length,
+    count: `${answered} of ${first.length}`,
+  };
+}
+
+/** One note of the play test; what may have come out is offered only where the answer was "wrong note". */
+export function toNoteRow(row: NoteRowView, near: readonly NoteOption[]): NoteRowModel {
+  const value = (answered: string) => `${row.fingering} ${answered}`;
+  const chosen = answerLabels.find(([answered]) => answered === row.answered)?.[1];
+  return {
+    anchor: noteAnchor(row.fingering),
+    note: row.note,
+    name: row.name,
+    words: row.words,
+    picture: row.picture,
+    answers: answerLabels.map(([answered, label]) => ({
+      value: value(answered),
+      label,
+      isChosen: row.answered === answered,
+    })),
+    couldNotTell: {
+      value: value('could-not-tell'),
+      label: couldNotTellLabel,
+      isChosen: row.answered === 'could-not-tell',
+    },
+    isAnswered: row.answered !== null,
+    answerText: chosen ?? (row.answered === null ? 'not played yet' : couldNotTellLabel),
+    heard: row.answered === 'wrong' && near.length > 0 ? toHeard(row, near) : null,
+  };
+}
+
+/** The outcome of a run. */
+export function toOutcomeModel(run: RunView, frame: FrameModel): OutcomeModel {
+  const { outcome } = run.step;
+  if (outcome === null) throw new Error('The step is an outcome and carries none.');
+  return {
+    frame,
+    outcome,
+    ticketPath: outcome.ticket === null ? null : ticketPath(run.id),
+    quietChoices: [...splitChoices(run.step).choices, ...splitChoices(run.step).quietChoices],
+    form: toForm(run),
+  };
+}
+
+function toHeard(row: NoteRowView, near: readonly NoteOption[]): NonNullable<NoteRowModel['heard']> {
+  const anchor = noteAnchor(row.fingering);
+  return {
+    selectId: `heard-${anchor}`,
+    selectName: `sounded ${row.fingering}`,
+    value: `${row.fingering} wrong`,
+    options: near.map(({ note, name }) => ({ value: note, label: name, isChosen: note === row.sounded })),
+  };
+}

@@ -1,0 +1,36 @@
+/** The bench ticket as one printable sheet. */
+import type { FastifyInstance } from 'fastify';
+import { Problem } from '../../problems.ts';
+import type { PageParts } from '../parts.ts';
+import { runPath } from '../paths.ts';
+
+/**
+ * GET /r/:id/ticket.
+ * @param app a scope of pages
+ * @param parts renderer and runs
+ */
+export function addTicketPage(app: FastifyInstance, parts: PageParts): void {
+  app.get<{ Params: { id: string } }>('/r/:id/ticket', async (request, reply) => {
+    const outcome = await parts.runs.outcome(request.params.id);
+    if (outcome.ticket === null) {
+      throw new Problem(
+        'unknown-page',
+        'This run ended without the bench, so there is no ticket. Its outcome page prints as well.',
+      );
+    }
+    const html = parts.renderer.page(
+      'ticket',
+      { title: `Bench ticket ${outcome.ticket.number}`, scripts: ['print.js'], isSheet: true },
+      {
+        runPath: runPath(request.params.id),
+        title: outcome.title,
+        lead: outcome.lead,
+        ticket: outcome.ticket,
+        done: outcome.done,
+        cautions: outcome.cautions,
+        escalation: outcome.escalation,
+      },
+    );
+    return reply.type('text/html; charset=utf-8').send(html);
+  });
+}

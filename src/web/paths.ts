@@ -1,0 +1,41 @@
+/** Every address that a page links to, in one place: templates take addresses only from here. */
+
+/** Address of a run's current step. */
+export function runPath(id: string): string {
+  return `/r/${encodeURIComponent(id)}`;
+}
+
+/** Address that takes answers to a run's current step. */
+export function answersPath(id: string): string {
+  return `${runPath(id)}/answers`;
+}
+
+/** Address that takes the last answer of a run back. */
+export function undoPath(id: string): string {
+  return `${runPath(id)}/undo`;
+}
+
+/** Address that takes changes of earlier answers. */
+export function changesPath(id: string): string {
+  return `${runPath(id)}/changes`;
+}
+
+/** Address of the page on which one earlier answer can be changed. */
+export function changePath(id: string, entry: number): string {
+  return `${runPath(id)}/change/${entry}`;
+}
+
+/** Address of a run's bench ticket as one printable sheet. */
+export function ticketPath(id: string): string {
+  return `${runPath(id)}/ticket`;
+}
+
+/** Address of the page that explains a problem of the catalogue; also the RFC 9457 `type` of that problem. */
+export function problemPath(code: string): string {
+  return `/problems/${encodeURIComponent(code)}`;
+}
+
+/** The element id of a fingering's row on the play-test page. */
+export function noteAnchor(fingering: string): string {
+  return `note-${fingering.replaceAll(/[^A-Za-z0-9]+/g, '-')}`;
+}

@@ -1,0 +1,97 @@
+/** A library of one invented, much shortened instrument. */
+import { Problem } from '../../../src/problems.ts';
+import type { InstrumentDetail, Library } from '../../../src/web/library.ts';
+
+const alto: InstrumentDetail = {
+  id: 'alto-saxophone',
+  name: 'Alto saxophone',
+  family: 'saxophone',
+  transposition: { semitones: -9, sounds: 'Eb' },
+  range: { lowest: 'Bb3', highest: 'F#6' },
+  vents: [{ id: 'cup.gsharp', name: 'G sharp cup', rest: 'closed', note: 'G#4' }],
+  touches: [{ id: 'touch.gsharp', name: 'G sharp touch', hand: 'left', finger: 'little' }],
+  links: [
+    {
+      id: 'link.fsharp-holds-gsharp',
+      name: 'Arm over the G sharp cup',
+      action: 'holds',
+      adjuster: 'a screw',
+    },
+  ],
+  fingerings: [{ id: 'fg.Cs4', note: 'C#4', kind: 'standard', register: 1, touches: ['touch.gsharp'] }],
+  checks: [
+    {
+      id: 'tap@link.fsharp-holds-gsharp',
+      title: 'Tap the G sharp cup',
+      answers: [
+        { id: 'moves', label: 'It moves' },
+        { id: 'still', label: 'It stays' },
+      ],
+    },
+  ],
+};
+
+/** The library. Its diagnosis is a constant: what the tests look at is how requests and refusals travel. */
+export function createPaperLibrary(): Library {
+  const requireAlto = (id: string, pointer: string) => {
+    if (id === alto.id) return;
+    throw new Problem('unknown-instrument', `There is no instrument "${id}" here. Known: alto-saxophone.`, {
+      fields: [{ pointer, detail: 'Give one of: alto-saxophone.' }],
+      extra: { known: [alto.id] },
+    });
+  };
+  return {
+    persons: [
+      { id: 'director', label: 'Band director', line: 'I have the instrument in my hands.' },
+      { id: 'helper', label: 'Helper', line: 'I help at a clinic, and somebody supervises me.' },
+      { id: 'desk', label: 'Shop desk', line: 'Somebody tells me about it on the telephone.' },
+    ],
+    tools: [
+      { id: 'screwdriver', label: 'A small screwdriver' },
+      { id: 'paper', label: 'Thin paper' },
+    ],
+    instruments: () => [{ id: alto.id, name: alto.name, family: alto.family }],
+    instrument(id) {
+      requireAlto(id, '/id');
+      return alto;
+    },
+    diagnose(request) {
+      requireAlto(request.instrument, '/instrument');
+      request.findings.forEach((finding, place) => {
+        if ('note' in finding && finding.note === 'Z9') {
+          throw new Problem('unknown-note', 'There is no note "Z9". Known: C#4.', {
+            fields: [{ pointer: `/findings/${place}/note`, detail: 'Give one of: C#4.' }],
+            extra: { known: ['C#4'] },
+          });
+        }
+      });
+      return {
+        suspects: [
+          {
+            fault: 'slack@link.fsharp-holds-gsharp',
+            title: 'G sharp screw backed out',
+            kind: 'slack',
+            place: 'link.fsharp-holds-gsharp',
+            probability: 0.9,
+            because: ['Low C sharp failed while low D spoke.'],
+          },
+        ],
+        rest: 0.1,
+        nextChecks: [
+          { check: 'tap@link.fsharp-holds-gsharp', title: 'Tap the G sharp cup', bits: 0.8, cost: 20 },
+        ],
+        explanation: {
+          text: 'It is the screw.',
+          failed: ['C#4'],
+          spoke: ['D4'],
+          shared: 'the G sharp cup',
+          against: [],
+        },
+      };
+    },
+    notesNear: () => [
+      { note: 'D5', name: 'an octave higher' },
+      { note: 'Eb4', name: 'low E flat' },
+    ],
+  };
+}
