@@ -1,6 +1,6 @@
 // The reads of a store, built once for every database: each takes the query builder of a dialect and gives a query.
 import type { Kysely } from 'kysely';
-import type { EntryRange, RunFilter } from './store.ts';
+import type { RunFilter } from './store.ts';
 import type { StoreTables } from './tables.ts';
 
 type Builder = Kysely<StoreTables>;
@@ -15,31 +15,31 @@ const summaryColumns = [
   'runs.closed',
 ] as const;
 
+// Scalar subqueries instead of joins: where a value is bound in a join, SQLite (built with STAT4) plans the statement
+// anew each time it is run, which costs four times the read.
+const runNumber = (builder: Builder, id: string) =>
+  builder.selectFrom('runs').select('runs.number').where('runs.id', '=', id);
+
 /** One run with the snapshot after its last entry; the snapshot is null when that entry is missing. */
 export function selectRun(builder: Builder, id: string) {
   return builder
     .selectFrom('runs')
-    .leftJoin('entries', (join) =>
-      join.onRef('entries.run', '=', 'runs.number').onRef('entries.revision', '=', 'runs.revision'),
-    )
     .select(summaryColumns)
-    .select((column) =>
-      column
-        .case()
-        .when('runs.revision', '=', 0)
-        .then(column.ref('runs.opening_state'))
-        .else(column.ref('entries.state'))
-        .end()
+    .select((inner) =>
+      inner
+        .selectFrom('entries')
+        .select('entries.state')
+        .whereRef('entries.run', '=', 'runs.number')
+        .whereRef('entries.revision', '=', 'runs.revision')
         .as('state'),
     )
     .where('runs.id', '=', id);
 }
 
-/** A run's entries in order of revision, without their snapshots. */
-export function selectEntries(builder: Builder, id: string, range: EntryRange) {
+/** A run's entries from one revision to another, in order, without their snapshots. */
+export function selectEntries(builder: Builder, id: string, from: number, to: number) {
   return builder
     .selectFrom('entries')
-    .innerJoin('runs', 'runs.number', 'entries.run')
     .select([
       'entries.revision',
       'entries.key',
@@ -48,29 +48,31 @@ export function selectEntries(builder: Builder, id: string, range: EntryRange) {
       'entries.closed',
       'entries.body',
     ])
-    .where('runs.id', '=', id)
-    .where('entries.revision', '>=', range.from ?? 1)
-    .$if(range.to !== undefined, (query) => query.where('entries.revision', '<=', range.to ?? 0))
+    .where('entries.run', '=', runNumber(builder, id))
+    .where('entries.revision', '>=', from)
+    .where('entries.revision', '<=', to)
     .orderBy('entries.revision');
 }
 
 /** The same entries with their snapshots. */
-export function selectEntriesWithState(builder: Builder, id: string, range: EntryRange) {
-  return selectEntries(builder, id, range).select('entries.state');
+export function selectEntriesWithState(builder: Builder, id: string, from: number, to: number) {
+  return selectEntries(builder, id, from, to).select('entries.state');
 }
 
 /** The snapshot that a run was opened with. */
-export function selectOpeningState(builder: Builder, id: string) {
-  return builder.selectFrom('runs').select('runs.opening_state as state').where('runs.id', '=', id);
+export function selectOpening(builder: Builder, id: string) {
+  return builder
+    .selectFrom('openings')
+    .select('openings.state')
+    .where('openings.run', '=', runNumber(builder, id));
 }
 
 /** The snapshot after one entry of a run. */
 export function selectStateAt(builder: Builder, id: string, revision: number) {
   return builder
     .selectFrom('entries')
-    .innerJoin('runs', 'runs.number', 'entries.run')
     .select('entries.state')
-    .where('runs.id', '=', id)
+    .where('entries.run', '=', runNumber(builder, id))
     .where('entries.revision', '=', revision);
 }
 
@@ -89,7 +91,5 @@ export function selectRuns(builder: Builder, filter: RunFilter) {
   const { closed, before } = filter;
   if (closed !== undefined) query = query.where('runs.closed', '=', closed ? 1 : 0);
   if (before === undefined) return query;
-  return query.where('runs.number', '<', (inner) =>
-    inner.selectFrom('runs as mark').select('mark.number').where('mark.id', '=', before),
-  );
+  return query.where('runs.number', '<', runNumber(builder, before));
 }

@@ -14,7 +14,12 @@ export type StoreTables = {
     opened_at: string;
     revision: number;
     closed: number;
-    opening_state: string;
+  };
+  /** The snapshot that a run was opened with. */
+  openings: {
+    /** runs.number */
+    run: number;
+    state: string;
   };
   entries: {
     /** runs.number */

@@ -4,23 +4,24 @@
 //   group commit must not share;
 // - another database takes the same builders (queries.ts) with its dialect's driver.
 import type Database from 'better-sqlite3';
-import {
-  type CompiledQuery,
-  DummyDriver,
-  Kysely,
-  SqliteAdapter,
-  SqliteIntrospector,
-  SqliteQueryCompiler,
-} from 'kysely';
+import { DummyDriver, Kysely, SqliteAdapter, SqliteIntrospector, SqliteQueryCompiler } from 'kysely';
 import { StoreDamaged } from '../errors.ts';
-import * as queries from '../queries.ts';
+import {
+  selectEdition,
+  selectEntries,
+  selectEntriesWithState,
+  selectOpening,
+  selectRun,
+  selectRuns,
+  selectStateAt,
+} from '../queries.ts';
 import type { EntryRange, RunFilter, RunRow, RunSummary, StoredEntry } from '../store.ts';
 import { readJson } from '../stored-json.ts';
 import type { StoreTables } from '../tables.ts';
+import { place, prepareQuery } from './prepared-query.ts';
 
-type Compilable<Row> = { compile(): CompiledQuery<Row> };
 type EntryRecord = Omit<StoreTables['entries'], 'run' | 'state'> & { state?: string };
-type SummaryRow = Omit<RunSummary, 'openedAt' | 'closed'> & { opened_at: string; closed: number };
+type SummaryRecord = Omit<StoreTables['runs'], 'number' | 'creation_key'>;
 
 /** A query builder that compiles for SQLite and runs nothing itself. */
 export const sqliteBuilder = new Kysely<StoreTables>({
@@ -35,86 +36,78 @@ export const sqliteBuilder = new Kysely<StoreTables>({
 /** The reads of one connection. They are synchronous and throw StoreDamaged or SQLite's errors. */
 export class Reader {
   readonly #database: Database.Database;
-  readonly #prepared = new Map<string, Database.Statement>();
+  readonly #queries: ReturnType<typeof prepareQueries>;
 
   constructor(database: Database.Database) {
     this.#database = database;
+    this.#queries = prepareQueries(database);
   }
 
   run(id: string): RunRow | undefined {
-    const row = this.#first(queries.selectRun(sqliteBuilder, id));
-    if (row === undefined) return undefined;
-    const part = row.revision === 0 ? 'its opening' : `entry ${row.revision}`;
-    return { ...toSummary(row), state: readJson(row.state, { runId: id, part }) };
+    const record = this.#queries.run.first({ id });
+    if (record === undefined) return undefined;
+    const text = record.revision === 0 ? this.#queries.opening.first({ id })?.state : record.state;
+    return { ...toSummary(record), state: readState(id, record.revision, text ?? null) };
   }
 
   entries(id: string, range: EntryRange): StoredEntry[] {
-    const rows: EntryRecord[] = range.withState
-      ? this.#all(queries.selectEntriesWithState(sqliteBuilder, id, range))
-      : this.#all(queries.selectEntries(sqliteBuilder, id, range));
-    const first = Math.max(Math.ceil(range.from ?? 1), 1);
-    return rows.map((row, index) => {
+    const from = Math.max(Math.ceil(range.from ?? 1), 1);
+    const query = range.withState ? this.#queries.entriesWithState : this.#queries.entries;
+    const records: EntryRecord[] = query.all({ id, from, to: range.to ?? Number.MAX_SAFE_INTEGER });
+    return records.map((record, index) => {
       // A run with a hole in it would be replayed to a wrong answer.
-      if (row.revision !== first + index) {
-        throw new StoreDamaged({ runId: id, part: `entry ${first + index} is missing` });
+      if (record.revision !== from + index) {
+        throw new StoreDamaged({ runId: id, part: `entry ${from + index} is missing` });
       }
-      return toEntry(id, row);
+      return toEntry(id, record);
     });
   }
 
   stateAt(id: string, revision: number): unknown | undefined {
-    const query =
-      revision === 0
-        ? queries.selectOpeningState(sqliteBuilder, id)
-        : queries.selectStateAt(sqliteBuilder, id, revision);
-    const row = this.#first<{ state: string }>(query);
-    return (
-      row && readJson(row.state, { runId: id, part: revision === 0 ? 'its opening' : `entry ${revision}` })
-    );
+    const record =
+      revision === 0 ? this.#queries.opening.first({ id }) : this.#queries.stateAt.first({ id, revision });
+    return record && readState(id, revision, record.state);
   }
 
   edition(version: string): string | undefined {
-    return this.#first(queries.selectEdition(sqliteBuilder, version))?.content;
+    return this.#queries.edition.first({ version })?.content;
   }
 
   runs(filter: RunFilter): RunSummary[] {
     if (!Number.isSafeInteger(filter.limit) || filter.limit < 0) {
       throw new RangeError(`The limit of a list is a whole number from 0 up, not ${filter.limit}.`);
     }
-    return this.#all(queries.selectRuns(sqliteBuilder, filter)).map(toSummary);
-  }
-
-  #first<Row>(query: Compilable<Row>): Row | undefined {
-    return this.#all(query)[0];
-  }
-
-  #all<Row>(query: Compilable<Row>): Row[] {
-    const { sql, parameters } = query.compile();
-    let statement = this.#prepared.get(sql);
-    if (statement === undefined) {
-      statement = this.#database.prepare(sql);
-      this.#prepared.set(sql, statement);
-    }
-    return statement.all(...parameters) as Row[];
+    return prepareQuery(this.#database, selectRuns(sqliteBuilder, filter)).all({}).map(toSummary);
   }
 }
 
-function toSummary(row: SummaryRow): RunSummary {
-  const { id, instrument, person, edition, revision } = row;
-  return { id, instrument, person, edition, openedAt: row.opened_at, revision, closed: row.closed === 1 };
-}
-
-function toEntry(runId: string, row: EntryRecord): StoredEntry {
-  const place = { runId, part: `entry ${row.revision}` };
-  const { revision, key, at, body_hash: bodyHash, state } = row;
-  const entry = {
-    runId,
-    revision,
-    key,
-    at,
-    body: readJson(row.body, place),
-    bodyHash,
-    closed: row.closed === 1,
+function prepareQueries(database: Database.Database) {
+  const id = place('id');
+  return {
+    run: prepareQuery(database, selectRun(sqliteBuilder, id)),
+    entries: prepareQuery(database, selectEntries(sqliteBuilder, id, place('from'), place('to'))),
+    entriesWithState: prepareQuery(
+      database,
+      selectEntriesWithState(sqliteBuilder, id, place('from'), place('to')),
+    ),
+    opening: prepareQuery(database, selectOpening(sqliteBuilder, id)),
+    stateAt: prepareQuery(database, selectStateAt(sqliteBuilder, id, place('revision'))),
+    edition: prepareQuery(database, selectEdition(sqliteBuilder, place('version'))),
   };
-  return state === undefined ? entry : { ...entry, state: readJson(state, place) };
+}
+
+function toSummary(record: SummaryRecord): RunSummary {
+  const { id, instrument, person, edition, opened_at: openedAt, revision } = record;
+  return { id, instrument, person, edition, openedAt, revision, closed: record.closed === 1 };
+}
+
+function toEntry(runId: string, record: EntryRecord): StoredEntry {
+  const { revision, key, at, body_hash: bodyHash, state } = record;
+  const body = readJson(record.body, { runId, part: `entry ${revision}` });
+  const entry = { runId, revision, key, at, body, bodyHash, closed: record.closed === 1 };
+  return state === undefined ? entry : { ...entry, state: readState(runId, revision, state) };
+}
+
+function readState(runId: string, revision: number, state: string | null): unknown {
+  return readJson(state, { runId, part: revision === 0 ? 'its opening' : `entry ${revision}` });
 }

@@ -10,8 +10,8 @@ import { isConstraint } from './translate-error.ts';
 export const writeStatements = {
   saveEdition: 'INSERT INTO editions (version, content) VALUES (?, ?) ON CONFLICT (version) DO NOTHING',
   findCreated: 'SELECT id FROM runs WHERE creation_key = ?',
-  createRun: `INSERT INTO runs (id, creation_key, instrument, person, edition, opened_at, opening_state)
-    VALUES (?, ?, ?, ?, ?, ?, ?)`,
+  createRun: `INSERT INTO runs (id, creation_key, instrument, person, edition, opened_at) VALUES (?, ?, ?, ?, ?, ?)`,
+  insertOpening: 'INSERT INTO openings (run, state) VALUES (?, ?)',
   findRun: 'SELECT number, revision FROM runs WHERE id = ?',
   findKey: 'SELECT revision, body_hash AS bodyHash FROM entries WHERE run = ? AND key = ?',
   advanceRun: 'UPDATE runs SET revision = ?, closed = ? WHERE number = ? AND revision = ?',
@@ -50,13 +50,16 @@ export function prepareWrites(database: Database.Database): Writes {
 function prepareCreate(database: Database.Database): Writes['createRun'] {
   const findCreated = database.prepare<[string], { id: string }>(writeStatements.findCreated);
   const create = database.prepare<string[]>(writeStatements.createRun);
+  const insertOpening = database.prepare<[number | bigint, string]>(writeStatements.insertOpening);
   return (run) => {
     const state = writeJson(run.state);
     return () => {
       const earlier = findCreated.get(run.creationKey);
       if (earlier !== undefined) return { id: earlier.id, created: false };
       try {
-        create.run(run.id, run.creationKey, run.instrument, run.person, run.edition, run.openedAt, state);
+        const { id, creationKey, instrument, person, edition, openedAt } = run;
+        const number = create.run(id, creationKey, instrument, person, edition, openedAt).lastInsertRowid;
+        insertOpening.run(number, state);
       } catch (error) {
         if (isConstraint(error, 'UNIQUE')) throw new StoreRefused('id-taken', { cause: error });
         if (isConstraint(error, 'FOREIGNKEY')) throw new StoreRefused('edition-unknown', { cause: error });

@@ -1,7 +1,8 @@
 import type { Migration } from './migration.ts';
 
-// Rows stay compact: the snapshot of a run is kept once an entry, never a second time on the run; snapshots are the last
-// columns, so that lists and logs do not read them; entries point at their run by number, not by its longer id.
+// An append costs the pages that it touches. So a run's row holds no snapshot (the opening one has a table of its own, the
+// later ones are with their entries), entries point at their run by number and not by its longer id, and the snapshot is
+// the last column, which lists and logs do not read.
 /** The first layout: editions of the flows, runs, entries, and the row that the readiness check writes. */
 export const createRuns: Migration = {
   layout: 1,
@@ -21,8 +22,12 @@ export const createRuns: Migration = {
       edition TEXT NOT NULL REFERENCES editions (version),
       opened_at TEXT NOT NULL,
       revision INTEGER NOT NULL DEFAULT 0 CHECK (revision >= 0),
-      closed INTEGER NOT NULL DEFAULT 0 CHECK (closed IN (0, 1)),
-      opening_state TEXT NOT NULL
+      closed INTEGER NOT NULL DEFAULT 0 CHECK (closed IN (0, 1))
+    ) STRICT;
+
+    CREATE TABLE openings (
+      run INTEGER PRIMARY KEY REFERENCES runs (number),
+      state TEXT NOT NULL
     ) STRICT;
 
     CREATE INDEX runs_by_closed ON runs (closed, number);
