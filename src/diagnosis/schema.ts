@@ -163,12 +163,15 @@ export const PeopleFile = z.strictObject({
       severeOctave: Answering,
       other: Answering,
     }),
+    /** Share of `other` where the column gives another note and is disturbed as well, by degree. */
+    otherShare: z.strictObject({ none: Chance, slight: Chance, clear: Chance, severe: Chance }),
     /** Naming a wrong note: right, a semitone off, an octave off; the rest is spread evenly. */
     naming: z.strictObject({ exact: Chance, semitone: Chance, octave: Chance }),
     /** A wrong note whose pitch the mechanism does not settle: the upper octave, a neighbour, the rest evenly. */
     unsettled: z.strictObject({ octaveUp: Chance, neighbour: Chance }),
     source: Source,
   }),
+  somethingElse: z.strictObject({ likeHealthy: Chance, source: Source }),
   /** Share of answers that say nothing, by person: mixed evenly into every distribution. */
   blur: z.record(Person, z.strictObject({ notes: Chance, checks: Chance, source: Source })),
   /** How well a sign is caught: chance of a sign that is not there, and of seeing one that is, by how gross it is. */

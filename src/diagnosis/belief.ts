@@ -1,0 +1,212 @@
+/** What is believed after some findings: the posterior over all hypotheses, kept up finding by finding. */
+import { midi } from '../mechanism/index.ts';
+import { checkChance, noteChance } from './answering.ts';
+import { NOTE_ANSWERS } from './check.ts';
+import { type ReadFinding, readFinding } from './finding.ts';
+import { HEALTHY, type Hypotheses, NO_FAULT } from './hypotheses.ts';
+import type { DiagnosisModel } from './model.ts';
+import { completePredictions } from './prediction.ts';
+import type { Finding, Person, TreatedFault } from './schema.ts';
+
+/** Immutable. Masses sum to 1; hypotheses beyond hope have mass 0. */
+export type Belief = {
+  readonly person: Person | null;
+  /** Natural logarithm of P(findings | hypothesis). */
+  readonly logLikelihood: Float64Array;
+  readonly mass: Float64Array;
+  /** Per fault: chance that it is there, alone or with another. */
+  readonly present: Float64Array;
+  /** log P(findings), and the sum of log P(finding) of each for itself. */
+  readonly logEvidence: number;
+  readonly logSingles: number;
+  /** Keys of the findings that have been counted: saying the same twice counts once. */
+  readonly counted: ReadonlySet<string>;
+  /** How fingerings have answered, by the position of their check; the last answer stands. */
+  readonly notes: ReadonlyMap<number, number>;
+  readonly treated: readonly TreatedFault[];
+};
+
+/** Below this share of the likeliest hypothesis (e to the minus 23, about 1e-10) a hypothesis is beyond hope. */
+const HOPELESS = -23;
+
+/** What is believed before anything has been found: the priors, changed by what has been treated. */
+export function startBelief(model: DiagnosisModel, treated: readonly TreatedFault[] = []): Belief {
+  return settleBelief(model, {
+    person: null,
+    logLikelihood: new Float64Array(model.hypotheses.count),
+    logSingles: 0,
+    counted: new Set(),
+    notes: new Map(),
+    treated,
+  });
+}
+
+/**
+ * Adds one finding. "Could not tell" changes nothing, and so does a finding that has been counted already.
+ * @throws RangeError for an unknown note, fingering, check or answer.
+ */
+export function addFinding(model: DiagnosisModel, belief: Belief, finding: Finding, person: Person): Belief {
+  const added = take(model, belief, readFinding(model, finding), person);
+  return added === null ? belief : settleBelief(model, added);
+}
+
+/** What is believed after these findings; their order does not matter. @throws RangeError as {@link addFinding}. */
+export function believe(
+  model: DiagnosisModel,
+  findings: readonly Finding[],
+  person: Person,
+  treated: readonly TreatedFault[] = [],
+): Belief {
+  let open: Unsettled = startBelief(model, treated);
+  let changed = false;
+  for (const finding of findings) {
+    const added = take(model, open, readFinding(model, finding), person);
+    if (added === null) continue;
+    open = added;
+    changed = true;
+  }
+  return changed ? settleBelief(model, open) : (open as Belief);
+}
+
+/** The same findings, believed of an instrument on which these faults have been treated. */
+export function withTreated(model: DiagnosisModel, belief: Belief, treated: readonly TreatedFault[]): Belief {
+  const isSame =
+    treated.length === belief.treated.length &&
+    treated.every(
+      (one, index) => one.fault === belief.treated[index]!.fault && one.exit === belief.treated[index]!.exit,
+    );
+  return isSame ? belief : settleBelief(model, { ...belief, treated });
+}
+
+type Unsettled = Omit<Belief, 'mass' | 'present' | 'logEvidence'>;
+
+function take(model: DiagnosisModel, belief: Unsettled, read: ReadFinding, person: Person): Unsettled | null {
+  const { position, answer, key } = read;
+  if (answer === null || belief.counted.has(key)) return null;
+  const predictions = model.predictions(position);
+  const codes = completePredictions(model.predictor, predictions);
+  const logs = logChances(model, read, person);
+  const logLikelihood = belief.logLikelihood.slice();
+  for (let hypothesis = 0; hypothesis < logLikelihood.length; hypothesis += 1) {
+    logLikelihood[hypothesis]! += logs[codes[hypothesis]!]!;
+  }
+  return {
+    person,
+    logLikelihood,
+    logSingles: belief.logSingles + logSingleChance(model, { key: `${person} ${key}`, codes, logs }),
+    counted: new Set(belief.counted).add(key),
+    notes:
+      predictions.planned.plan.by === 'note' ? new Map(belief.notes).set(position, answer) : belief.notes,
+    treated: belief.treated,
+  };
+}
+
+/** log P(this answer | code), by code. */
+function logChances(
+  model: DiagnosisModel,
+  { position, answer, sounded }: ReadFinding,
+  person: Person,
+): Float64Array {
+  const predictions = model.predictions(position);
+  const { plan } = predictions.planned;
+  if (plan.by === 'note') {
+    const fingered = midi(plan.fingering.note);
+    return Float64Array.from([null, ...predictions.effects], (effect) =>
+      Math.log(noteChance(model, { effect, fingered, person }, NOTE_ANSWERS[answer!]!, sounded)),
+    );
+  }
+  const codes = model.rows(position, person).length;
+  return Float64Array.from({ length: codes }, (_, code) =>
+    Math.log(checkChance(model, predictions, { person, code, answer: answer! })),
+  );
+}
+
+const singles = new WeakMap<DiagnosisModel, Map<string, number>>();
+
+/** log P(this answer) before anything is known; kept, because it is the same for every run. */
+function logSingleChance(
+  model: DiagnosisModel,
+  { key, codes, logs }: { key: string; codes: Uint8Array; logs: Float64Array },
+): number {
+  const known = singles.get(model) ?? new Map<string, number>();
+  singles.set(model, known);
+  let single = known.get(key);
+  if (single === undefined) {
+    let chance = 0;
+    const chances = logs.map(Math.exp);
+    const { logPrior } = model.hypotheses;
+    for (let hypothesis = 0; hypothesis < codes.length; hypothesis += 1) {
+      chance += Math.exp(logPrior[hypothesis]!) * chances[codes[hypothesis]!]!;
+    }
+    single = Math.log(chance);
+    known.set(key, single);
+  }
+  return single;
+}
+
+function settleBelief(model: DiagnosisModel, open: Unsettled): Belief {
+  const { hypotheses } = model;
+  const logPrior = priorAfter(model, open.treated);
+  const { logLikelihood } = open;
+  const mass = new Float64Array(hypotheses.count);
+  let largest = Number.NEGATIVE_INFINITY;
+  for (let hypothesis = 0; hypothesis < mass.length; hypothesis += 1) {
+    const weight = logPrior[hypothesis]! + logLikelihood[hypothesis]!;
+    mass[hypothesis] = weight;
+    if (weight > largest) largest = weight;
+  }
+  let sum = 0;
+  for (let hypothesis = 0; hypothesis < mass.length; hypothesis += 1) {
+    const behind = mass[hypothesis]! - largest;
+    const share = behind < HOPELESS ? 0 : Math.exp(behind);
+    mass[hypothesis] = share;
+    sum += share;
+  }
+  return {
+    ...open,
+    mass,
+    present: presence(hypotheses, mass, sum),
+    logEvidence: largest + Math.log(sum),
+  };
+}
+
+/** Brings the masses to a sum of 1 and adds up those of each fault. */
+function presence({ first, second, faults }: Hypotheses, mass: Float64Array, sum: number): Float64Array {
+  const present = new Float64Array(faults.length);
+  for (let hypothesis = 0; hypothesis < mass.length; hypothesis += 1) {
+    if (mass[hypothesis] === 0) continue;
+    mass[hypothesis]! /= sum;
+    if (first[hypothesis] !== NO_FAULT) present[first[hypothesis]!]! += mass[hypothesis]!;
+    if (second[hypothesis] !== NO_FAULT) present[second[hypothesis]!]! += mass[hypothesis]!;
+  }
+  return present;
+}
+
+const treatedPriors = new WeakMap<DiagnosisModel, Map<string, Float64Array>>();
+
+/**
+ * The priors of an instrument on which faults have been mended. What mended faults leave behind keeps a small chance.
+ * The rest follows from the same assumption as the pairs: beside a fault that was there, another one is there with its
+ * share of the mean number of faults, so nothing else and one other fault now stand as 1 to that mean.
+ */
+function priorAfter(model: DiagnosisModel, treated: readonly TreatedFault[]): Float64Array {
+  const { hypotheses } = model;
+  const mended = treated
+    .filter(({ exit }) => exit === 'mended')
+    .map(({ fault }) => hypotheses.faultNumber.get(fault) ?? NO_FAULT);
+  if (mended.length === 0) return hypotheses.logPrior;
+  const known = treatedPriors.get(model) ?? new Map<string, Float64Array>();
+  treatedPriors.set(model, known);
+  const key = mended.join(' ');
+  let prior = known.get(key);
+  if (prior === undefined) {
+    prior = hypotheses.logPrior.slice();
+    const less = Math.log(model.knowledge.people.rules.mendedResidual.value);
+    prior[HEALTHY] = Math.log(hypotheses.oneFault / hypotheses.meanFaults);
+    for (const fault of new Set(mended)) {
+      if (fault !== NO_FAULT) for (const hypothesis of hypotheses.having[fault]!) prior[hypothesis]! += less;
+    }
+    known.set(key, prior);
+  }
+  return prior;
+}

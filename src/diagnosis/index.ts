@@ -1,0 +1,25 @@
+// Who is the suspect: exact inference over what may be the matter, the next check, the verdict, the explanation.
+export { addFinding, type Belief, believe, startBelief, withTreated } from './belief.ts';
+export { type Forecast, type ForecastScore, scoreForecasts } from './calibration.ts';
+export { type Check, playCheckId } from './check.ts';
+export { describeSuspect, type FaultWords } from './fault-words.ts';
+export { COULD_NOT_TELL, checkOf, fingeringOf, readFinding } from './finding.ts';
+export { findKnowledgeProblems, KnowledgeError, type KnowledgeProblem } from './knowledge.ts';
+export { buildDiagnosisModel, type DiagnosisModel } from './model.ts';
+export {
+  Answered,
+  CheckFinding,
+  ChecksFile,
+  FaultsFile,
+  Finding,
+  FrequenciesFile,
+  type Knowledge,
+  NoteFinding,
+  PeopleFile,
+  Person,
+  Situation,
+  Tool,
+  TreatedFault,
+} from './schema.ts';
+export { type Suspect, type Suspects, suspects } from './suspects.ts';
+export { sayNote } from './wording.ts';

@@ -1,0 +1,108 @@
+/** The diagnosis model of one instrument: hypotheses, checks, predictions, error rates. Built once, shared by all runs. */
+import type { Instrument } from '../mechanism/index.ts';
+import { answerRows } from './answering.ts';
+import { makeChecks } from './catalogue.ts';
+import type { Check, PlannedCheck } from './check.ts';
+import { type Hypotheses, layOutHypotheses, NO_FAULT } from './hypotheses.ts';
+import { findKnowledgeProblems, KnowledgeError } from './knowledge.ts';
+import { type Predictions, type Predictor, startPredictions } from './prediction.ts';
+import type { FaultKindEntry, Knowledge, Person } from './schema.ts';
+import { createVentMemory } from './vent-memory.ts';
+
+/** Not to be changed from outside. Predictions are worked out when first asked for and then kept. */
+export type DiagnosisModel = {
+  readonly instrument: Instrument;
+  readonly knowledge: Knowledge;
+  /** Everything that can be asked of a person, the notes first. */
+  readonly checks: readonly Check[];
+  /** @throws RangeError for an unknown check; lists near ones. */
+  check(id: string): Check;
+  hasCheck(id: string): boolean;
+  readonly hypotheses: Hypotheses;
+  /** What the data say about a fault's kind. */
+  kindOf(fault: number): FaultKindEntry;
+  readonly predictor: Predictor;
+  /** Predictions of a check, by its position in `checks`. */
+  predictions(position: number): Predictions;
+  positionOf(check: string): number;
+  /** Chances of the answers by code and person; grows with the codes. */
+  rows(position: number, person: Person): readonly Float64Array[];
+};
+
+/**
+ * Builds the model. Takes some tens of milliseconds; predictions follow on demand.
+ * @throws KnowledgeError that lists every mismatch between the data files and what to do about it.
+ */
+export function buildDiagnosisModel(instrument: Instrument, knowledge: Knowledge): DiagnosisModel {
+  const problems = findKnowledgeProblems(instrument, knowledge);
+  if (problems.length > 0) throw new KnowledgeError(problems);
+  const hypotheses = layOutHypotheses(instrument, knowledge.frequencies);
+  const planned = makeChecks(instrument, knowledge);
+  const kinds = new Map(knowledge.faults.kinds.map((entry) => [entry.kind, entry]));
+  const kindOf = (fault: number) => kinds.get(hypotheses.faults[fault]!.kind)!;
+  const predictor: Predictor = {
+    instrument,
+    hypotheses,
+    vents: createVentMemory(instrument, hypotheses),
+    displaced: displacedOf(hypotheses, (fault) => kindOf(fault).showsAsGap),
+  };
+  const positions = new Map(planned.map(({ check }, position) => [check.id, position]));
+  const positionOf = (id: string) => {
+    const position = positions.get(id);
+    if (position === undefined) throw new RangeError(`There is no check "${id}"${nearby(planned, id)}`);
+    return position;
+  };
+  const memory: (Predictions | undefined)[] = [];
+  const rowMemory = new Map<Person, Float64Array[][]>();
+
+  function predictions(position: number): Predictions {
+    memory[position] ??= startPredictions(predictor, planned[position]!);
+    return memory[position];
+  }
+
+  const model: DiagnosisModel = {
+    instrument,
+    knowledge,
+    checks: planned.map(({ check }) => check),
+    check: (id) => planned[positionOf(id)]!.check,
+    hasCheck: (id) => positions.has(id),
+    hypotheses,
+    kindOf,
+    predictor,
+    predictions,
+    positionOf,
+    rows(position, person) {
+      const known = rowMemory.get(person) ?? [];
+      rowMemory.set(person, known);
+      const current = predictions(position);
+      const rows = known[position];
+      const { plan } = current.planned;
+      if (rows === undefined || (plan.by === 'note' && rows.length <= current.effects.length)) {
+        known[position] = answerRows(model, current, person);
+      }
+      return known[position]!;
+    },
+  };
+  return model;
+}
+
+/** Per hypothesis: the one that keeps only the faults that show as a gap (0, healthy, when none does). */
+function displacedOf(
+  { first, second, middle, count }: Hypotheses,
+  isSeen: (fault: number) => boolean,
+): Int32Array {
+  return Int32Array.from({ length: count }, (_, hypothesis) => {
+    const faults = [first[hypothesis]!, second[hypothesis]!].filter((fault) => fault !== NO_FAULT);
+    const seen = faults.filter(isSeen);
+    if (seen.length === faults.length) return hypothesis;
+    return seen.length === 0 ? 0 : middle[seen[0]!]!;
+  });
+}
+
+function nearby(planned: readonly PlannedCheck[], id: string): string {
+  const [kind, place] = id.split('@');
+  const near = planned.filter(
+    ({ check }) => check.place === place || (place === undefined && check.kind === kind),
+  );
+  return near.length === 0 ? '' : `; known there: ${near.map(({ check }) => check.id).join(', ')}`;
+}

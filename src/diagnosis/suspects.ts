@@ -1,0 +1,69 @@
+/** The suspects: exclusive shares of the posterior, fault by fault. */
+
+import type { Belief } from './belief.ts';
+import { faultTitle } from './fault-words.ts';
+import { HEALTHY, NO_FAULT, SOMETHING_ELSE } from './hypotheses.ts';
+import type { DiagnosisModel } from './model.ts';
+
+export type Suspect = {
+  readonly fault: string;
+  readonly title: string;
+  readonly kind: string;
+  readonly place: string;
+  /** Share of all chances; those of all suspects, `healthy` and `somethingElse` sum to 1. */
+  readonly probability: number;
+  /** Chance that it is there at all, alone or beside another fault: never less than the probability. */
+  readonly present: number;
+};
+
+export type Suspects = {
+  /** Likeliest first; faults beyond hope are left out. */
+  readonly faults: readonly Suspect[];
+  readonly healthy: number;
+  readonly somethingElse: number;
+};
+
+/** The suspects with their chances, likeliest first. */
+export function suspects(model: DiagnosisModel, belief: Belief): Suspects {
+  const { hypotheses } = model;
+  const shares = faultShares(model, belief);
+  const faults = hypotheses.faults
+    .map((fault, number) => ({ fault, number }))
+    .filter(({ number }) => shares[number]! > 0)
+    .map(({ fault, number }) => ({
+      fault: fault.id,
+      title: faultTitle(model, number),
+      kind: fault.kind,
+      place: fault.place,
+      probability: shares[number]!,
+      present: belief.present[number]!,
+    }))
+    .sort((one, other) => other.probability - one.probability);
+  return { faults, healthy: belief.mass[HEALTHY]!, somethingElse: belief.mass[SOMETHING_ELSE]! };
+}
+
+/**
+ * Exclusive shares of the faults. The mass of a pair is split by how much each of the two adds to what the other one
+ * explains alone, so that a fault that merely happens to stand beside the true one takes none of its chance.
+ */
+export function faultShares({ hypotheses }: DiagnosisModel, { mass, logLikelihood }: Belief): Float64Array {
+  const { first, second, middle, firstPair } = hypotheses;
+  const shares = new Float64Array(hypotheses.faults.length);
+  for (let hypothesis = 0; hypothesis < mass.length; hypothesis += 1) {
+    const weight = mass[hypothesis]!;
+    const one = first[hypothesis]!;
+    if (weight === 0 || one === NO_FAULT) continue;
+    if (hypothesis < firstPair) {
+      shares[one]! += weight;
+      continue;
+    }
+    const other = second[hypothesis]!;
+    const oneAdds = Math.max(0, logLikelihood[hypothesis]! - logLikelihood[middle[other]!]!);
+    const otherAdds = Math.max(0, logLikelihood[hypothesis]! - logLikelihood[middle[one]!]!);
+    const all = oneAdds + otherAdds;
+    const share = all === 0 ? 0.5 : oneAdds / all;
+    shares[one]! += weight * share;
+    shares[other]! += weight * (1 - share);
+  }
+  return shares;
+}
