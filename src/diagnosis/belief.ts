@@ -2,6 +2,7 @@
 import { midi } from '../mechanism/index.ts';
 import { checkChance, noteChance } from './answering.ts';
 import { NOTE_ANSWERS } from './check.ts';
+import { faultNumberOf } from './fault-words.ts';
 import { type ReadFinding, readFinding } from './finding.ts';
 import { HEALTHY, type Hypotheses, NO_FAULT } from './hypotheses.ts';
 import type { DiagnosisModel } from './model.ts';
@@ -26,8 +27,8 @@ export type Belief = {
   readonly treated: readonly TreatedFault[];
 };
 
-/** Below this share of the likeliest hypothesis (e to the minus 23, about 1e-10) a hypothesis is beyond hope. */
-const HOPELESS = -23;
+/** Below this share of the likeliest hypothesis (e to the minus 18, about 2e-8) a hypothesis is beyond hope. */
+const HOPELESS = -18;
 
 /** What is believed before anything has been found: the priors, changed by what has been treated. */
 export function startBelief(model: DiagnosisModel, treated: readonly TreatedFault[] = []): Belief {
@@ -185,26 +186,29 @@ function presence({ first, second, faults }: Hypotheses, mass: Float64Array, sum
 const treatedPriors = new WeakMap<DiagnosisModel, Map<string, Float64Array>>();
 
 /**
- * The priors of an instrument on which faults have been mended. What mended faults leave behind keeps a small chance.
+ * The priors of an instrument on which faults have been treated. What mended faults leave behind keeps a small chance.
  * The rest follows from the same assumption as the pairs: beside a fault that was there, another one is there with its
- * share of the mean number of faults, so nothing else and one other fault now stand as 1 to that mean.
+ * share of the mean number of faults, so nothing else and one other fault now stand as 1 to that mean. A treatment that
+ * changed nothing speaks against its fault, as far as a right treatment can fail.
  */
 function priorAfter(model: DiagnosisModel, treated: readonly TreatedFault[]): Float64Array {
   const { hypotheses } = model;
-  const mended = treated
-    .filter(({ exit }) => exit === 'mended')
-    .map(({ fault }) => hypotheses.faultNumber.get(fault) ?? NO_FAULT);
-  if (mended.length === 0) return hypotheses.logPrior;
+  if (treated.length === 0) return hypotheses.logPrior;
   const known = treatedPriors.get(model) ?? new Map<string, Float64Array>();
   treatedPriors.set(model, known);
-  const key = mended.join(' ');
+  const entries = [...new Set(treated.map(({ fault, exit }) => `${exit} ${fault}`))].sort();
+  const key = entries.join(' ');
   let prior = known.get(key);
   if (prior === undefined) {
     prior = hypotheses.logPrior.slice();
-    const less = Math.log(model.knowledge.people.rules.mendedResidual.value);
-    prior[HEALTHY] = Math.log(hypotheses.oneFault / hypotheses.meanFaults);
-    for (const fault of new Set(mended)) {
-      if (fault !== NO_FAULT) for (const hypothesis of hypotheses.having[fault]!) prior[hypothesis]! += less;
+    const { mendedResidual, unchangedResidual } = model.knowledge.people.rules;
+    if (treated.some(({ exit }) => exit === 'mended')) {
+      prior[HEALTHY] = Math.log(hypotheses.oneFault / hypotheses.meanFaults);
+    }
+    for (const entry of entries) {
+      const [exit, id] = entry.split(' ') as [TreatedFault['exit'], string];
+      const less = Math.log((exit === 'mended' ? mendedResidual : unchangedResidual).value);
+      for (const hypothesis of hypotheses.having[faultNumberOf(model, id)]!) prior[hypothesis]! += less;
     }
     known.set(key, prior);
   }

@@ -6,6 +6,7 @@ export { describeSuspect, type FaultWords } from './fault-words.ts';
 export { COULD_NOT_TELL, checkOf, fingeringOf, readFinding } from './finding.ts';
 export { findKnowledgeProblems, KnowledgeError, type KnowledgeProblem } from './knowledge.ts';
 export { buildDiagnosisModel, type DiagnosisModel } from './model.ts';
+export { nextChecks, type RankedCheck, type RankingCache, type Scope } from './ranking.ts';
 export {
   Answered,
   CheckFinding,
@@ -22,4 +23,6 @@ export {
   TreatedFault,
 } from './schema.ts';
 export { type Suspect, type Suspects, suspects } from './suspects.ts';
+export { type Obstacle, provedBy } from './treatment.ts';
+export { type BenchReason, type DecideOptions, decide, type Verdict } from './verdict.ts';
 export { sayNote } from './wording.ts';

@@ -45,6 +45,8 @@ export type PlaceFilter = z.infer<typeof PlaceFilter>;
 const Treatment = z.strictObject({
   at: PlaceFilter,
   procedure: KebabId,
+  /** Which way a screw goes; in brings the two parts closer together. */
+  direction: z.enum(['in', 'out']).optional(),
   /** Touches the mechanism with a tool or with force. */
   adjusts: z.boolean(),
   tools: z.array(Tool),
@@ -195,15 +197,20 @@ export const PeopleFile = z.strictObject({
   rules: z.strictObject({
     confirmAt: RuleFigure,
     actAt: RuleFigure,
+    tryAt: RuleFigure,
     rightTreatmentMinutes: RuleFigure,
     benchAt: RuleFigure,
+    benchBits: RuleFigure,
     namedAt: RuleFigure,
     elseAt: RuleFigure,
     misfitNats: RuleFigure,
     leastBits: RuleFigure,
     mostChecks: RuleFigure,
+    mostSetUpChecks: RuleFigure,
+    healthyNotes: RuleFigure,
     faultShare: RuleFigure,
     mendedResidual: RuleFigure,
+    unchangedResidual: RuleFigure,
   }),
 });
 export type PeopleFile = z.infer<typeof PeopleFile>;
