@@ -33,6 +33,8 @@ export type FaultEntry = {
   /** Whether touches and keys come to stand otherwise, and the vents that can. */
   readonly movesDrivers: boolean;
   readonly vents: Int16Array;
+  /** Columns that end above this vent are out of its reach; -1 when it reaches every column. */
+  readonly from: number;
 };
 
 export function emptyFaultState(machine: Machine, mechanism: MechanismFile): FaultState {
@@ -76,10 +78,14 @@ export function describeEntry(
   let vents: number[] = vent === undefined ? [] : [vent];
   if (link !== undefined) vents = ventsOfLink(machine, link);
   if (driver !== undefined) vents = ventsAbout(machine, driver);
+  const isInEveryColumn = vents.length === 0 || vents.some((index) => machine.isRegisterVent[index] === 1);
+  const bore = mechanism.bores.find(({ id }) => id === fault.place);
+  const reachOfBore = bore === undefined ? -1 : machine.ventIndex.get(bore.after)! + 1;
   return {
     ...location,
     movesDrivers: link !== undefined || driver !== undefined,
     vents: Int16Array.from(vents),
+    from: isInEveryColumn ? reachOfBore : Math.min(...vents),
   };
 }
 

@@ -1,7 +1,7 @@
 import type { Instrument } from './instrument.ts';
 import { midi } from './notes.ts';
 import type { Fingering } from './schema.ts';
-import { type Settled, settle } from './settle.ts';
+import { copySettled, type Settled, settle } from './settle.ts';
 import { pressTouches } from './vent-states.ts';
 
 /** What a fingering does on a healthy instrument, in index form. */
@@ -33,7 +33,7 @@ function makePlan({ workings }: Instrument, fingering: Fingering): FingeringPlan
   const { machine } = workings;
   pressTouches(workings, fingering.touches);
   settle(machine, workings.touchesDown, workings.state, workings.settled);
-  const settled = structuredClone(workings.settled);
+  const settled = copySettled(workings.settled);
   // In the third register the highest open hole only vents; the next one ends the column.
   const first = findOpenHole(fingering.register === 3 ? 1 : 0);
   return {

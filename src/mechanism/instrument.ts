@@ -74,6 +74,8 @@ export type Workings = {
   /** Brackets of the distance law for resonances 1 and 2, less 1, as last computed. */
   readonly weights: Float64Array;
   readonly entries: ReadonlyMap<string, FaultEntry>;
+  /** The faults that are entered in the state at the moment. */
+  readonly active: FaultEntry[];
   readonly plans: WeakMap<Fingering, FingeringPlan>;
   readonly uses: WeakMap<Fingering, readonly SharedPart[]>;
 };
@@ -139,6 +141,7 @@ function buildWorkings(mechanism: MechanismFile, faults: readonly Fault[]): Work
     settled: emptySettled(machine),
     touchesDown: new Uint8Array(machine.touchCount),
     weights: new Float64Array(2),
+    active: [],
     plans: new WeakMap(),
     uses: new WeakMap(),
     entries: new Map(faults.map((fault) => [fault.id, describeEntry(fault, state, machine, mechanism)])),

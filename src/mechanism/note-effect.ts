@@ -49,21 +49,30 @@ export function predictNote(
   const plan = planOf(instrument, fingering);
   for (const vent of pressed) instrument.vent(vent);
   enterFaults(workings, faults);
-  settleAround(instrument, plan, faults);
+  if (pressed.length === 0 && isOutOfReach(workings, plan)) {
+    clearFaults(workings);
+    return HEALTHY;
+  }
+  settleAround(workings, plan);
   for (const vent of pressed) pressShut(workings, vent);
   const effect = fingering.register === 3 ? harmonicEffect(instrument, plan) : columnEffect(instrument, plan);
-  clearFaults(workings, faults);
+  clearFaults(workings);
   return effect;
 }
 
-/** Settles only what these faults can move; everything else stands as the plan has it. */
-function settleAround({ workings }: Instrument, plan: FingeringPlan, faults: readonly PlacedFault[]): void {
-  const { machine, settled, state, entries } = workings;
+/** Whether everything that the entered faults can move lies below the hole that ends the column. */
+function isOutOfReach({ active }: Workings, plan: FingeringPlan): boolean {
+  for (const { from } of active) if (from <= plan.first) return false;
+  return true;
+}
+
+/** Settles only what the entered faults can move; everything else stands as the plan has it. */
+function settleAround({ machine, settled, state, active }: Workings, plan: FingeringPlan): void {
   settled.open.set(plan.settled.open);
   settled.leak.set(plan.settled.leak);
   settled.restricted.set(plan.settled.restricted);
   let movesDrivers = false;
-  for (const { fault } of faults) movesDrivers ||= entries.get(fault.id)!.movesDrivers;
+  for (const entry of active) movesDrivers ||= entry.movesDrivers;
   if (movesDrivers) {
     settleDrivers(machine, plan.touchesDown, state, settled);
   } else {
@@ -71,8 +80,7 @@ function settleAround({ workings }: Instrument, plan: FingeringPlan, faults: rea
     settled.lag.set(plan.settled.lag);
     settled.crack.fill(0);
   }
-  for (const { fault } of faults) {
-    const { vents } = entries.get(fault.id)!;
+  for (const { vents } of active) {
     for (let index = 0; index < vents.length; index += 1) settleVent(machine, vents[index]!, state, settled);
   }
 }

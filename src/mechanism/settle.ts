@@ -30,6 +30,18 @@ export function emptySettled(machine: Machine): Settled {
   };
 }
 
+export function copySettled({ short, lag, prop, crack, open, leak, restricted }: Settled): Settled {
+  return {
+    short: short.slice(),
+    lag: lag.slice(),
+    prop: prop.slice(),
+    crack: crack.slice(),
+    open: open.slice(),
+    leak: leak.slice(),
+    restricted: restricted.slice(),
+  };
+}
+
 /**
  * Lets the whole mechanism come to rest with some touches down and some things wrong, and writes where every part
  * stands into `into`.

@@ -73,7 +73,7 @@ function findParts(instrument: Instrument, fingering: Fingering): SharedPart[] {
     const fault = [{ fault: instrument.fault(`slack@${link}`), severity: 'gross' as const }];
     enterFaults(instrument.workings, fault);
     settle(machine, plan.touchesDown, state, settled);
-    clearFaults(instrument.workings, fault);
+    clearFaults(instrument.workings);
     return instrument.vents.some(
       (_, index) =>
         counts(index) && (settled.open[index] !== plan.settled.open[index] || settled.leak[index]! > 0),

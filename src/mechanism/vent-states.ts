@@ -13,24 +13,27 @@ export type Column = {
   readonly registerVents: readonly string[];
 };
 
-/** Enters faults in the work space. Every call must be followed by {@link clearFaults} with the same faults. */
+/**
+ * Enters faults in the work space and remembers them there; {@link clearFaults} must follow before anything else.
+ * @throws RangeError for a fault that the instrument does not have; the work space is then clear.
+ */
 export function enterFaults(workings: Workings, faults: readonly PlacedFault[]): void {
+  const { entries, active } = workings;
   for (const { fault, severity } of faults) {
-    const entry = workings.entries.get(fault.id);
+    const entry = entries.get(fault.id);
     if (entry === undefined) {
-      clearFaults(workings, faults);
+      clearFaults(workings);
       throw new RangeError(`This instrument has no fault "${fault.id}"`);
     }
+    active.push(entry);
     const value = entry.values[severity];
     if (value > entry.table[entry.index]!) entry.table[entry.index] = value;
   }
 }
 
-export function clearFaults(workings: Workings, faults: readonly PlacedFault[]): void {
-  for (const { fault } of faults) {
-    const entry = workings.entries.get(fault.id);
-    if (entry !== undefined) entry.table[entry.index] = 0;
-  }
+export function clearFaults({ active }: Workings): void {
+  for (const { table, index } of active) table[index] = 0;
+  active.length = 0;
 }
 
 /** Writes which touches are down into the work space. @throws RangeError for a touch that the instrument does not have. */
@@ -58,7 +61,7 @@ export function ventStates(
   pressTouches(workings, touches);
   enterFaults(workings, faults);
   settle(workings.machine, workings.touchesDown, workings.state, workings.settled);
-  clearFaults(workings, faults);
+  clearFaults(workings);
   const { open, leak, restricted } = workings.settled;
   return instrument.vents.map((_, index) => ({
     open: open[index] === 1,

@@ -56,6 +56,19 @@ describe('what holds for every fingering and fault', () => {
     );
   });
 
+  it('pressing a vent that is shut already changes nothing', () => {
+    fc.assert(
+      fc.property(fc.constantFrom(...alto.fingerings), anyFaults, (fingering, faults) => {
+        const { states } = look(fingering, faults);
+        const shut = alto.vents
+          .filter((_, index) => !states[index]!.open && states[index]!.leak === 0)
+          .map(({ id }) => id);
+        expect(predictNote(alto, fingering, faults, shut)).toEqual(predictNote(alto, fingering, faults));
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
   it('pressing shut every leaking vent cures a leak that no lost pad causes', () => {
     const leaks = alto.faults.filter(({ kind }) => kind === 'leaks' || kind === 'bent');
     fc.assert(
