@@ -74,6 +74,7 @@ export function holds(
       return (fault !== null && context.confirmed.includes(fault)) === condition.confirmed;
     if (condition.named !== undefined) return (fault !== null) === condition.named;
     if (condition.has !== undefined) return more.has?.(condition.has) ?? true;
+    if (condition.lacks !== undefined) return !(more.has?.(condition.lacks) ?? true);
     if (chart === undefined) return false;
     if (condition.adjusts !== undefined) return chart.adjusts === condition.adjusts;
     if (condition.supervised !== undefined) return chart.supervised === condition.supervised;

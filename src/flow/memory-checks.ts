@@ -80,7 +80,8 @@ function checkWhen(
   report: Report,
 ): void {
   for (const condition of when ?? []) {
-    const { flag, word, counter, is, has } = condition;
+    const { flag, word, counter, is } = condition;
+    const blank = condition.has ?? condition.lacks;
     if (flag !== undefined) {
       if (find(scope, (memory) => memory.flags, flag) === undefined)
         report(state, path, `asks for the flag "${flag}", which no memory has`);
@@ -101,10 +102,10 @@ function checkWhen(
     if (counter !== undefined && find(scope, (memory) => memory.counters, counter) === undefined) {
       report(state, path, `asks for the counter "${counter}", which no memory has`);
     }
-    if (has === undefined) continue;
-    if (!isVariant) report(state, path, '"has" is about texts and can only stand in variants');
-    else if (!isPlaceholder(has))
-      report(state, path, `asks for the placeholder "${has}", which does not exist`);
+    if (blank === undefined) continue;
+    if (!isVariant) report(state, path, '"has" and "lacks" are about texts and can only stand in variants');
+    else if (!isPlaceholder(blank))
+      report(state, path, `asks for the placeholder "${blank}", which does not exist`);
   }
 }
 

@@ -36,6 +36,7 @@ const subjects = [
   'allowed',
   'part',
   'has',
+  'lacks',
 ] as const;
 
 /** One condition. Exactly one subject; `is`, `atLeast`, `atMost` belong to flag, word and counter. */
@@ -58,8 +59,9 @@ export const Condition = z
     /** This person may carry the procedure out at all. */
     allowed: z.boolean().optional(),
     part: z.union([Part, z.array(Part).min(1)]).optional(),
-    /** Only in variants of a text: there is a text for this placeholder. */
+    /** Only in variants of a text: there is, or is not, something to put in this blank. */
     has: z.string().optional(),
+    lacks: z.string().optional(),
   })
   .superRefine((condition, context) => {
     const given = subjects.filter((subject) => condition[subject] !== undefined);

@@ -1,0 +1,160 @@
+/** The content that runs work with, made from plain documents: those just read, or those of an older edition from the store. */
+import {
+  buildDiagnosisModel,
+  type DiagnosisModel,
+  type Knowledge,
+  KnowledgeError,
+} from '../diagnosis/index.ts';
+import {
+  type Caution,
+  type Charts,
+  compileFlow,
+  type Flow,
+  FlowError,
+  type Job,
+  type Outcome,
+  type SourceEntry,
+  type Urgency,
+} from '../flow/index.ts';
+import { buildInstrument, type Instrument, MechanismError } from '../mechanism/index.ts';
+import { checkLayout, type Layout, LayoutError } from '../picture/index.ts';
+import { ContentError, type ContentProblem } from './content-error.ts';
+import { checkSources, checkTreatments } from './cross-checks.ts';
+import { type Documents, type InstrumentFiles, type ParsedFiles, parseDocuments } from './documents.ts';
+import { editionOf } from './edition.ts';
+
+/** One instrument ready for use. */
+export type InstrumentContent = {
+  readonly instrument: Instrument;
+  readonly layout: Layout;
+  readonly model: DiagnosisModel;
+};
+
+/** One edition of everything under flows/. `documents` are what it was made from, for keeping. */
+export type Content = {
+  readonly edition: string;
+  readonly documents: Documents;
+  readonly instruments: ReadonlyMap<string, InstrumentContent>;
+  readonly flow: Flow;
+  readonly outcomes: ReadonlyMap<string, Outcome>;
+  readonly jobs: ReadonlyMap<string, Job>;
+  readonly urgencies: ReadonlyMap<string, Urgency>;
+  readonly cautions: ReadonlyMap<string, Caution>;
+  readonly sources: ReadonlyMap<string, SourceEntry>;
+};
+
+/** Makes the content of these documents. Throws ContentError with every problem that can be found at once. */
+export function assembleContent(documents: Documents): Content {
+  const { files, problems } = parseDocuments(documents);
+  const charts = chartsOf(files);
+  const sources = new Map<string, SourceEntry>();
+  for (const entry of listSources(files)) sources.set(entry.id, entry);
+  problems.push(...checkSources(documents, new Set(sources.keys())));
+  if (charts !== undefined) problems.push(...checkTreatments(files, charts));
+  const flow = charts === undefined ? undefined : attempt(() => compileFlow(charts), 'main.yaml', problems);
+  const instruments = new Map<string, InstrumentContent>();
+  for (const [id, parts] of files.instruments) {
+    const built = buildInstrumentContent(id, parts, files, problems);
+    if (built !== undefined) instruments.set(id, built);
+  }
+  if (problems.length > 0 || charts === undefined || flow === undefined) throw new ContentError(problems);
+  const byId = <T extends { id: string }>(entries: readonly T[]) =>
+    new Map(entries.map((entry) => [entry.id, entry]));
+  return {
+    edition: editionOf(documents),
+    documents,
+    instruments,
+    flow,
+    outcomes: byId(charts.outcomes.outcomes),
+    jobs: byId(charts.jobs.jobs),
+    urgencies: byId(charts.jobs.urgencies),
+    cautions: byId(charts.cautions.cautions),
+    sources,
+  };
+}
+
+/** The charts of these files, or undefined where one of them has not passed its schema. */
+export function chartsOf({ single, procedures }: ParsedFiles): Charts | undefined {
+  const {
+    'main.yaml': main,
+    'outcomes.yaml': outcomes,
+    'jobs.yaml': jobs,
+    'cautions.yaml': cautions,
+  } = single;
+  if (main === undefined || outcomes === undefined || jobs === undefined || cautions === undefined)
+    return undefined;
+  return { main, outcomes, jobs, cautions, procedures: [...procedures.values()] };
+}
+
+function listSources({ single }: ParsedFiles): SourceEntry[] {
+  return [
+    ...((single['sources.yaml']?.sources ?? []) as SourceEntry[]),
+    ...(single['cautions.yaml']?.sources ?? []),
+    ...(single['jobs.yaml']?.sources ?? []),
+    ...(single['outcomes.yaml']?.sources ?? []),
+  ];
+}
+
+function buildInstrumentContent(
+  id: string,
+  parts: Partial<InstrumentFiles>,
+  { single }: ParsedFiles,
+  problems: ContentProblem[],
+): InstrumentContent | undefined {
+  const {
+    'mechanism.yaml': mechanism,
+    'fingerings.yaml': fingerings,
+    'layout.yaml': layout,
+    'frequencies.yaml': frequencies,
+  } = parts;
+  const { 'faults.yaml': faults, 'checks.yaml': checks, 'people.yaml': people } = single;
+  const folder = `instruments/${id}/`;
+  if (mechanism === undefined || fingerings === undefined) return undefined;
+  if (mechanism.instrument.id !== id) {
+    problems.push({
+      file: `${folder}mechanism.yaml`,
+      path: ['instrument', 'id'],
+      message: `says "${mechanism.instrument.id}"; the id and the folder's name must be the same`,
+    });
+  }
+  const instrument = attempt(
+    () => buildInstrument(mechanism, fingerings),
+    `${folder}mechanism.yaml`,
+    problems,
+  );
+  if (instrument === undefined || layout === undefined) return undefined;
+  attempt(() => checkLayout(instrument, layout), `${folder}layout.yaml`, problems);
+  if (faults === undefined || checks === undefined || people === undefined || frequencies === undefined)
+    return undefined;
+  const knowledge: Knowledge = { faults, checks, people, frequencies };
+  const model = attempt(
+    () => buildDiagnosisModel(instrument, knowledge),
+    `${folder}frequencies.yaml`,
+    problems,
+  );
+  return model === undefined ? undefined : { instrument, layout, model };
+}
+
+/** Runs one step of the assembly; what it finds wrong joins the problems, with the file it most concerns. */
+function attempt<T>(step: () => T, file: string, problems: ContentProblem[]): T | undefined {
+  try {
+    return step();
+  } catch (error) {
+    if (error instanceof FlowError || error instanceof LayoutError) {
+      problems.push(...error.problems.map((problem) => ({ file, ...problem })));
+    } else if (error instanceof MechanismError) {
+      problems.push(...error.problems.map((message) => ({ file, path: [], message })));
+    } else if (error instanceof KnowledgeError) {
+      problems.push(
+        ...error.problems.map((problem) => ({
+          file: file.endsWith(`/${problem.file}`) ? file : problem.file,
+          path: [],
+          message: `${problem.where}: ${problem.message}`,
+        })),
+      );
+    } else {
+      throw error;
+    }
+    return undefined;
+  }
+}
