@@ -1,6 +1,5 @@
-import { type Machine, ventsAbout, ventsOfLink } from './machine.ts';
-import { midi } from './notes.ts';
-import type { Cause, Fault, MechanismFile, Severity } from './schema.ts';
+import { type CauseEffect, type Machine, ventsAbout, ventsOfLink } from './machine.ts';
+import type { Fault, MechanismFile, Severity } from './schema.ts';
 import { LOST_PAD, SHUT, STRENGTH } from './severity.ts';
 
 /** What is wrong at the moment, by place, in strengths (0 = nothing). */
@@ -130,16 +129,18 @@ function locateFault(fault: Fault, state: FaultState, machine: Machine, mechanis
   }
 }
 
-const DEGREE_NUMBER = { slight: 1, clear: 2, severe: 3 } as const;
-
 /**
  * How much a cause troubles a written note, 0 none to 3 severe: as the data say when it is moderate, one step less
  * when slight, one step more when gross.
  * @param size 1 slight, 2 moderate, 3 gross.
  */
-export function causeDegree(cause: Cause, note: number, size: number): { degree: number; octaveUp: boolean } {
-  const effect = cause.effects.find(({ from, to }) => note >= midi(from) && note <= midi(to));
+export function causeDegree(
+  effects: readonly CauseEffect[],
+  note: number,
+  size: number,
+): { degree: number; octaveUp: boolean } {
+  const effect = effects.find(({ from, to }) => note >= from && note <= to);
   if (effect === undefined) return { degree: 0, octaveUp: false };
-  const degree = Math.min(3, Math.max(0, DEGREE_NUMBER[effect.degree] + size - 2));
-  return { degree, octaveUp: effect.octaveUp === true && degree >= 2 };
+  const degree = Math.min(3, Math.max(0, effect.degree + size - 2));
+  return { degree, octaveUp: effect.octaveUp && degree >= 2 };
 }

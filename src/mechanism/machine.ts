@@ -50,10 +50,21 @@ export type Machine = {
   readonly ventLoss: readonly (LossTable | null)[];
   readonly jointLoss: readonly LossTable[];
   readonly boreAfter: readonly number[];
+  readonly causes: readonly (readonly CauseEffect[])[];
+};
+
+/** A range of written notes (MIDI numbers, both included) and the degree, 1 slight to 3 severe, that a moderate cause has there. */
+export type CauseEffect = {
+  readonly from: number;
+  readonly to: number;
+  readonly degree: number;
+  readonly octaveUp: boolean;
 };
 
 /** Weights of the distance law's bracket for modes 1 and 2, indexed by semitones above the lowest note. */
 export type LossTable = { readonly mode1: Float64Array; readonly mode2: Float64Array };
+
+const DEGREE_NUMBER = { slight: 1, clear: 2, severe: 3 } as const;
 
 /** Turns checked data into index form. References must hold (see findBrokenReferences). */
 export function buildMachine(mechanism: MechanismFile): Machine {
@@ -96,6 +107,14 @@ export function buildMachine(mechanism: MechanismFile): Machine {
     ventLoss: vents.map((vent) => (vent.registerVent === undefined ? null : table(vent.registerVent.loss))),
     jointLoss: mechanism.joints.map((joint) => table(joint.loss)),
     boreAfter: mechanism.bores.map((bore) => ventIndex.get(bore.after)!),
+    causes: mechanism.causes.map(({ effects }) =>
+      effects.map(({ from, to, degree, octaveUp = false }) => ({
+        from: midi(from),
+        to: midi(to),
+        degree: DEGREE_NUMBER[degree],
+        octaveUp,
+      })),
+    ),
   };
 }
 

@@ -210,10 +210,11 @@ function finishEffect(
   effect: { degree: number; octaveUp: boolean; sounded: number | null },
 ): NoteEffect {
   let { degree, octaveUp } = effect;
-  const { causeSize } = instrument.workings.state;
+  const { machine, state } = instrument.workings;
+  const { causeSize } = state;
   for (let cause = 0; cause < causeSize.length; cause += 1) {
     if (causeSize[cause] === 0) continue;
-    const trouble = causeDegree(instrument.causes[cause]!, plan.note, causeSize[cause]!);
+    const trouble = causeDegree(machine.causes[cause]!, plan.note, causeSize[cause]!);
     degree = Math.max(degree, trouble.degree);
     octaveUp ||= trouble.octaveUp;
   }
