@@ -6,6 +6,7 @@ import type { Config } from './config.ts';
 import type { Runs } from './runs/runs.ts';
 import { addApi, addApiPage } from './web/api/api.ts';
 import { readAssets, serveAssets } from './web/assets.ts';
+import { compressLongTexts } from './web/compression.ts';
 import { refuseCrossSite } from './web/cross-site.ts';
 import { takeForms } from './web/forms.ts';
 import { addSecurityHeaders } from './web/headers.ts';
@@ -64,6 +65,7 @@ export function buildApp(options: AppOptions): FastifyInstance {
   const parts: PageParts = { config, runs, library, renderer };
 
   replyToProblems(app, renderer, watchMethods(app));
+  compressLongTexts(app);
   addSecurityHeaders(app);
   logRequests(app);
   refuseCrossSite(app, config.publicUrl);

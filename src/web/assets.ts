@@ -4,6 +4,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import { Problem } from '../problems.ts';
+import { compressFile, markCompressed, takesGzip } from './compression.ts';
 
 /** The parts of the one stylesheet, in the order in which they override each other. */
 const styleParts = [
@@ -24,7 +25,10 @@ export type Assets = {
   readonly markPath: string;
   /** Address of one of the scripts by its file name. */
   readonly scriptPaths: Readonly<Record<string, string>>;
-  readonly files: ReadonlyMap<string, { readonly type: string; readonly bytes: Buffer }>;
+  readonly files: ReadonlyMap<
+    string,
+    { readonly type: string; readonly bytes: Buffer; readonly compressed: Buffer }
+  >;
 };
 
 /**
@@ -54,7 +58,12 @@ export function readAssets(folder: string): Assets {
     stylePath: `${base}/quarter-turn.css`,
     markPath: `${base}/${mark}`,
     scriptPaths: Object.fromEntries(scripts.map((name) => [name, `${base}/${name}`])),
-    files: new Map(contents.map(([name, type, bytes]) => [`${base}/${name}`, { type, bytes }])),
+    files: new Map(
+      contents.map(([name, type, bytes]) => [
+        `${base}/${name}`,
+        { type, bytes, compressed: compressFile(bytes) },
+      ]),
+    ),
   };
 }
 
@@ -73,10 +82,13 @@ export function serveAssets(app: FastifyInstance, assets: Assets): void {
         'There is no such file. It may be of an older version: load the page again.',
       );
     }
-    return reply
-      .header('cache-control', 'public, max-age=31536000, immutable')
-      .type(asset.type)
-      .send(asset.bytes);
+    reply.type(asset.type).headers({
+      'cache-control': 'public, max-age=31536000, immutable',
+      vary: 'accept-encoding',
+    });
+    if (!takesGzip(request)) return reply.send(asset.bytes);
+    markCompressed(reply);
+    return reply.send(asset.compressed);
   });
 }
 

@@ -74,19 +74,26 @@ export function readNumber(fields: URLSearchParams, name: string): number {
   return Number(text);
 }
 
+/** The elements of the play-test page at which its two groups of notes end. */
+const groupEnds = ['enough', 'done'] as const;
+
 /**
- * Where on the play-test page to come back to: the next note that waits; the same one when it was waiting no longer, or
- * when the page goes on asking about it ("wrong": which note came out?); the end when none waits.
- * @param fields `waiting`: the fingerings without an answer, in the order of the page
+ * Where on the play-test page to come back to: the next note of the same group that waits, or the end of the group when
+ * none does; the same note when it was waiting no longer, or when the page goes on asking about it ("wrong note": which
+ * one came out?).
+ * @param fields `waiting`: the fingerings without an answer in the order of the page, the two groups parted by a semicolon
  * @param answer the answer just taken
+ * @returns the id of an element of the page, or null when the answer was to no note
  */
 export function nextNoteAnchor(fields: URLSearchParams, answer: AnswerBody): string | null {
   if (answer.type !== 'note') return null;
-  const waiting = (fields.get('waiting') ?? '').split(' ').filter((id) => id !== '');
-  const place = waiting.indexOf(answer.fingering);
-  if (place === -1 || answer.answered === 'wrong') return noteAnchor(answer.fingering);
-  const next = waiting[place + 1] ?? waiting.find((id) => id !== answer.fingering);
-  return next === undefined ? 'done' : noteAnchor(next);
+  const groups = (fields.get('waiting') ?? '').split(';').map((group) => group.split(' ').filter(Boolean));
+  const place = groups.findIndex((group) => group.includes(answer.fingering));
+  const group = groups[place] ?? [];
+  if (group.length === 0 || answer.answered === 'wrong') return noteAnchor(answer.fingering);
+  const next =
+    group[group.indexOf(answer.fingering) + 1] ?? group.find((fingering) => fingering !== answer.fingering);
+  return next === undefined ? (groupEnds[place] ?? 'done') : noteAnchor(next);
 }
 
 function composeAnswer(fields: URLSearchParams): unknown {

@@ -76,18 +76,22 @@ function renew(id, page) {
 }
 
 /**
- * Moves to the next note without an answer; stays where the row asks on.
+ * Moves to the next note of the group without an answer, or to the group's end; stays where the row asks on.
  * @param {string} id of the row just answered
  * @param {boolean} asksOn
  */
 function goOn(id, asksOn) {
-  const rows = [...document.querySelectorAll('.note')];
-  const place = rows.findIndex((row) => row.id === id);
-  const isOpen = (/** @type {Element} */ row) => !row.classList.contains('is-answered');
-  const next = rows.slice(place + 1).find(isOpen) ?? rows.find(isOpen) ?? document.getElementById('done');
-  const target = asksOn ? rows[place] : next;
+  const row = document.getElementById(id);
+  if (row === null) return;
+  const group = row.closest('.note-group');
+  const rows = [...(group?.querySelectorAll('.note') ?? [])];
+  const isWaiting = (/** @type {Element} */ each) => !each.classList.contains('is-answered');
+  const after = rows.indexOf(row) + 1;
+  const end = document.getElementById(group?.classList.contains('further') ? 'done' : 'enough');
+  const next = rows.slice(after).find(isWaiting) ?? rows.find(isWaiting) ?? end;
+  const target = asksOn ? row : next;
   const isCalm = matchMedia('(prefers-reduced-motion: reduce)').matches;
   target?.scrollIntoView({ behavior: isCalm ? 'auto' : 'smooth', block: asksOn ? 'nearest' : 'start' });
-  const heading = target?.querySelector('h3, button');
+  const heading = target?.querySelector('h3, button, a');
   if (heading instanceof HTMLElement) heading.focus({ preventScroll: true });
 }

@@ -83,7 +83,7 @@ export function addRunRoutes(scope: FastifyInstance, { runs }: ApiParts): void {
         operationId: 'answer',
         summary: 'Answer the step of now',
         description:
-          'Needs a key. An answer to a step that has moved on is refused with 409; the document then carries the current `revision` and the `run` as it stands.',
+          'Needs a key. An answer to a step that has moved on is refused with 409; the document then carries the current revision and the run as it stands.',
         headers: KeyHeader,
         params: RunAddress,
         body: AnswerRequest.extend(bodyKey),

@@ -26,7 +26,7 @@ export function addChangePage(app: FastifyInstance, parts: PageParts): void {
         ask: toParagraphs(step.ask),
         answered,
         picture: step.picture,
-        form: { actionPath: changesPath(id), revision, key: newKey(), entry },
+        form: { actionPath: changesPath(id), revision, key: newKey(), asked: step.title, entry },
         ...(step.kind === 'notes' ? { choices: [], quietChoices: [] } : splitChoices(step)),
         rows: step.notes.map((row) => toNoteRow(row, parts.library.notesNear(run.instrument.id, row.note))),
       },
@@ -42,7 +42,7 @@ export function addChangePage(app: FastifyInstance, parts: PageParts): void {
     try {
       await parts.runs.change(id, { ...posted, entry });
     } catch (error) {
-      return sendMovedOn(error, id, posted.revision, parts, request, reply);
+      return sendMovedOn(error, id, fields.get('asked'), parts, request, reply);
     }
     return reply.redirect(runPath(id), 303);
   });

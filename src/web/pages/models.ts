@@ -45,7 +45,14 @@ export type FrameModel = {
 export type ChoiceModel = { id: string; label: string };
 
 /** Where a form's answers go and what it carries besides the answer. */
-export type FormModel = { actionPath: string; revision: number; key: string; entry: number | null };
+export type FormModel = {
+  actionPath: string;
+  revision: number;
+  key: string;
+  /** What the page asks: said again if the answer turns out to be late. */
+  asked: string;
+  entry: number | null;
+};
 
 export type StepModel = {
   frame: FrameModel;
@@ -81,6 +88,8 @@ export type NoteRowModel = {
 export type NotesModel = StepModel & {
   first: NoteRowModel[];
   further: NoteRowModel[];
+  isFurtherOpen: boolean;
+  furtherCount: string;
   waiting: string;
   hasEnough: boolean;
   count: string;

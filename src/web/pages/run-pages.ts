@@ -29,7 +29,7 @@ export function addRunPages(app: FastifyInstance, parts: PageParts): void {
     try {
       await parts.runs.answer(id, posted);
     } catch (error) {
-      return sendMovedOn(error, id, posted.revision, parts, request, reply);
+      return sendMovedOn(error, id, fields.get('asked'), parts, request, reply);
     }
     const anchor = nextNoteAnchor(fields, posted.answer);
     return reply.redirect(anchor === null ? runPath(id) : `${runPath(id)}#${anchor}`, 303);
@@ -42,7 +42,7 @@ export function addRunPages(app: FastifyInstance, parts: PageParts): void {
     try {
       await parts.runs.undo(id, { revision, key: readFormKey(fields) });
     } catch (error) {
-      return sendMovedOn(error, id, revision, parts, request, reply);
+      return sendMovedOn(error, id, null, parts, request, reply);
     }
     return reply.redirect(runPath(id), 303);
   });
@@ -52,12 +52,12 @@ export function addRunPages(app: FastifyInstance, parts: PageParts): void {
  * Shows the step of now after an answer that changed nothing.
  * @param error why the answer was refused; errors that are no refusals are thrown on
  * @param id the run
- * @param revision which revision the page of that answer showed
+ * @param asked what the page of that answer asked, as its form says; null when it asked nothing
  */
 export async function sendMovedOn(
   error: unknown,
   id: string,
-  revision: number,
+  asked: string | null,
   parts: PageParts,
   request: FastifyRequest,
   reply: FastifyReply,
@@ -66,7 +66,7 @@ export async function sendMovedOn(
     throw error;
   const run = await parts.runs.view(id);
   reply.code(error.status);
-  return sendStep(run, toNotice(error, run, revision), parts, request, reply);
+  return sendStep(run, toNotice(error, run, asked), parts, request, reply);
 }
 
 function sendStep(
@@ -103,7 +103,7 @@ function renderStep(
   }
 }
 
-function toNotice(problem: Problem, run: RunView, revision: number): NoticeModel {
+function toNotice(problem: Problem, run: RunView, asked: string | null): NoticeModel {
   if (problem.code === 'nothing-to-undo') {
     return { title: 'There is nothing to take back', sentences: ['This is the first step of the run.'] };
   }
@@ -113,17 +113,15 @@ function toNotice(problem: Problem, run: RunView, revision: number): NoticeModel
       sentences: ['Nothing was changed. This is what is asked now:'],
     };
   }
-  const meanwhile = run.conversation.find(({ entry }) => entry === revision + 1);
+  const meanwhile = run.conversation.findLast((turn) => turn.asked === asked);
   return {
     title: 'This run has moved on',
     sentences: [
-      ...(meanwhile === undefined
-        ? ['Your answer came from an older page of this run.']
-        : [
-            `Your answer came from an older page, which asked: “${meanwhile.asked}”`,
-            `That had been answered already: “${meanwhile.answered}”.`,
-          ]),
-      'Your answer was not counted and nothing was changed. This is what is asked now:',
+      asked === null
+        ? 'What you sent came from an older page of this run.'
+        : `Your answer came from an older page, which asked: “${asked.slice(0, 200)}”`,
+      ...(meanwhile === undefined ? [] : [`That has been answered already: “${meanwhile.answered}”.`]),
+      'It was not counted and nothing was changed. This is what is asked now:',
     ],
   };
 }

@@ -60,7 +60,13 @@ export function toFrame(run: RunView, surroundings: Surroundings, notice: Notice
 
 /** The form under the current step of a run. */
 export function toForm(run: RunView): FormModel {
-  return { actionPath: answersPath(run.id), revision: run.revision, key: newKey(), entry: null };
+  return {
+    actionPath: answersPath(run.id),
+    revision: run.revision,
+    key: newKey(),
+    asked: run.step.title,
+    entry: null,
+  };
 }
 
 /** Splits a step's choices into answers and ways out. */
@@ -98,15 +104,21 @@ export function toNotesModel(run: RunView, frame: FrameModel, library: Library):
   const rows = run.step.notes;
   const toModel = (row: NoteRowView) => toNoteRow(row, library.notesNear(run.instrument.id, row.note));
   const first = rows.filter(({ group }) => group === 'first');
-  const answered = first.filter((row) => row.answered !== null).length;
+  const further = rows.filter(({ group }) => group === 'then');
+  const isWaiting = (row: NoteRowView) => row.answered === null;
+  const listWaiting = (group: readonly NoteRowView[]) =>
+    group
+      .filter(isWaiting)
+      .map(({ fingering }) => fingering)
+      .join(' ');
+  const answered = first.filter((row) => !isWaiting(row)).length;
   return {
     ...toStepModel(run, frame),
     first: first.map(toModel),
-    further: rows.filter(({ group }) => group === 'then').map(toModel),
-    waiting: rows
-      .filter((row) => row.answered === null)
-      .map(({ fingering }) => fingering)
-      .join(' '),
+    further: further.map(toModel),
+    isFurtherOpen: further.some((row) => !isWaiting(row)),
+    furtherCount: further.length === 1 ? '1 note' : `${further.length} notes`,
+    waiting: `${listWaiting(first)};${listWaiting(further)}`,
     hasEnough: answered === first.length,
     count: `${answered} of ${first.length}`,
   };

@@ -1,10 +1,11 @@
 /** A short invented job on paper: the steps of the runs that the page tests use. Instrument, people and findings are invented. */
 import type { NoteRowView, OutcomeView, PictureView, StepView } from '../../../src/runs/view.ts';
 
-/** A small picture in words and lines. */
+/** A small picture in lines, with its words inside as ours have them. */
 export function drawPicture(words: string): PictureView {
+  const id = words.replaceAll(/[^A-Za-z]+/g, '-');
   return {
-    svg: `<svg viewBox="0 0 60 20"><circle cx="10" cy="10" r="6" fill="none" stroke="currentColor"/><path d="M20 10h30" stroke="currentColor"/></svg>`,
+    svg: `<svg viewBox="0 0 60 60" role="img" aria-labelledby="${id}"><title id="${id}">${words}</title><circle cx="20" cy="30" r="9" fill="none" stroke="currentColor"/><path d="M35 30h20" stroke="currentColor"/></svg>`,
     words,
   };
 }
