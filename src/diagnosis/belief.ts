@@ -58,15 +58,19 @@ export function believe(
   person: Person,
   treated: readonly TreatedFault[] = [],
 ): Belief {
-  let open: Unsettled = startBelief(model, treated);
-  let changed = false;
+  const open = { ...startBelief(model, treated), logLikelihood: new Float64Array(model.hypotheses.count) };
+  const counted = new Set<string>();
+  const notes = new Map<number, number>();
   for (const finding of findings) {
-    const added = take(model, open, readFinding(model, finding), person);
-    if (added === null) continue;
-    open = added;
-    changed = true;
+    const read = readFinding(model, finding);
+    if (read.answer === null || counted.has(read.key)) continue;
+    const weight = weigh(model, read, person);
+    addLogs(weight, open.logLikelihood);
+    open.logSingles += weight.logSingle;
+    counted.add(read.key);
+    if (weight.isNote) notes.set(read.position, read.answer);
   }
-  return changed ? settleBelief(model, open) : (open as Belief);
+  return settleBelief(model, { ...open, person: counted.size === 0 ? null : person, counted, notes });
 }
 
 /** The same findings, believed of an instrument on which these faults have been treated. */
@@ -81,25 +85,53 @@ export function withTreated(model: DiagnosisModel, belief: Belief, treated: read
 
 type Unsettled = Omit<Belief, 'mass' | 'present' | 'logEvidence'>;
 
-function take(model: DiagnosisModel, belief: Unsettled, read: ReadFinding, person: Person): Unsettled | null {
+/** What one finding says: log P(this answer | code) by code, the codes, and log P(this answer) before anything is known. */
+type Weight = {
+  readonly codes: Uint8Array;
+  readonly logs: Float64Array;
+  readonly logSingle: number;
+  readonly isNote: boolean;
+};
+
+function take(model: DiagnosisModel, belief: Belief, read: ReadFinding, person: Person): Unsettled | null {
   const { position, answer, key } = read;
   if (answer === null || belief.counted.has(key)) return null;
-  const predictions = model.predictions(position);
-  const codes = completePredictions(model.predictor, predictions);
-  const logs = logChances(model, read, person);
+  const weight = weigh(model, read, person);
   const logLikelihood = belief.logLikelihood.slice();
-  for (let hypothesis = 0; hypothesis < logLikelihood.length; hypothesis += 1) {
-    logLikelihood[hypothesis]! += logs[codes[hypothesis]!]!;
-  }
+  addLogs(weight, logLikelihood);
   return {
     person,
     logLikelihood,
-    logSingles: belief.logSingles + logSingleChance(model, { key: `${person} ${key}`, codes, logs }),
+    logSingles: belief.logSingles + weight.logSingle,
     counted: new Set(belief.counted).add(key),
-    notes:
-      predictions.planned.plan.by === 'note' ? new Map(belief.notes).set(position, answer) : belief.notes,
+    notes: weight.isNote ? new Map(belief.notes).set(position, answer) : belief.notes,
     treated: belief.treated,
   };
+}
+
+function addLogs({ codes, logs }: Weight, logLikelihood: Float64Array): void {
+  for (let hypothesis = 0; hypothesis < logLikelihood.length; hypothesis += 1) {
+    logLikelihood[hypothesis]! += logs[codes[hypothesis]!]!;
+  }
+}
+
+const weights = new WeakMap<DiagnosisModel, Map<string, Weight>>();
+
+/** Kept, because the same answer weighs the same in every run. */
+function weigh(model: DiagnosisModel, read: ReadFinding, person: Person): Weight {
+  const known = weights.get(model) ?? new Map<string, Weight>();
+  weights.set(model, known);
+  const key = `${person} ${read.key}`;
+  let weight = known.get(key);
+  if (weight === undefined) {
+    const predictions = model.predictions(read.position);
+    const codes = completePredictions(model.predictor, predictions);
+    const logs = logChances(model, read, person);
+    const isNote = predictions.planned.plan.by === 'note';
+    weight = { codes, logs, logSingle: logSingleChance(model, codes, logs), isNote };
+    known.set(key, weight);
+  }
+  return weight;
 }
 
 /** log P(this answer | code), by code. */
@@ -122,27 +154,18 @@ function logChances(
   );
 }
 
-const singles = new WeakMap<DiagnosisModel, Map<string, number>>();
-
-/** log P(this answer) before anything is known; kept, because it is the same for every run. */
+/** log P(this answer) before anything is known. */
 function logSingleChance(
-  model: DiagnosisModel,
-  { key, codes, logs }: { key: string; codes: Uint8Array; logs: Float64Array },
+  { hypotheses: { logPrior } }: DiagnosisModel,
+  codes: Uint8Array,
+  logs: Float64Array,
 ): number {
-  const known = singles.get(model) ?? new Map<string, number>();
-  singles.set(model, known);
-  let single = known.get(key);
-  if (single === undefined) {
-    let chance = 0;
-    const chances = logs.map(Math.exp);
-    const { logPrior } = model.hypotheses;
-    for (let hypothesis = 0; hypothesis < codes.length; hypothesis += 1) {
-      chance += Math.exp(logPrior[hypothesis]!) * chances[codes[hypothesis]!]!;
-    }
-    single = Math.log(chance);
-    known.set(key, single);
+  const chances = logs.map(Math.exp);
+  let chance = 0;
+  for (let hypothesis = 0; hypothesis < codes.length; hypothesis += 1) {
+    chance += Math.exp(logPrior[hypothesis]!) * chances[codes[hypothesis]!]!;
   }
-  return single;
+  return Math.log(chance);
 }
 
 function settleBelief(model: DiagnosisModel, open: Unsettled): Belief {

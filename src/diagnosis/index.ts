@@ -6,7 +6,9 @@ export { describeSuspect, type FaultWords } from './fault-words.ts';
 export { COULD_NOT_TELL, checkOf, fingeringOf, readFinding } from './finding.ts';
 export { findKnowledgeProblems, KnowledgeError, type KnowledgeProblem } from './knowledge.ts';
 export { buildDiagnosisModel, type DiagnosisModel } from './model.ts';
+export { type PlayTest, playTest, sparableNotes } from './play-test.ts';
 export { nextChecks, type RankedCheck, type RankingCache, type Scope } from './ranking.ts';
+export { retestNotes, staleAfter } from './retest.ts';
 export {
   Answered,
   CheckFinding,
@@ -23,6 +25,14 @@ export {
   TreatedFault,
 } from './schema.ts';
 export { type Suspect, type Suspects, suspects } from './suspects.ts';
-export { type Obstacle, provedBy } from './treatment.ts';
+export {
+  isProved,
+  type Obstacle,
+  obstacleTo,
+  type Proof,
+  proofsOf,
+  provedBy,
+  treatmentOf,
+} from './treatment.ts';
 export { type BenchReason, type DecideOptions, decide, type Verdict } from './verdict.ts';
 export { sayNote } from './wording.ts';

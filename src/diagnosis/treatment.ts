@@ -12,10 +12,19 @@ export type Obstacle = 'bench-work' | 'not-by-telephone' | 'owner' | 'no-tool' |
 /** A finding that proves a fault: a check and one of its answers, by position. */
 export type Proof = { readonly position: number; readonly answer: number };
 
+const treatments = new WeakMap<DiagnosisModel, (Treatment | null)[]>();
+
 /** What faults.yaml lets people do about a fault; null means bench work. @param fault its number. */
 export function treatmentOf(model: DiagnosisModel, fault: number): Treatment | null {
-  const { place } = model.hypotheses.faults[fault]!;
-  return model.kindOf(fault).treatments.find(({ at }) => fitsPlace(model.instrument, at, place)) ?? null;
+  let known = treatments.get(model);
+  if (known === undefined) {
+    known = model.hypotheses.faults.map(({ place }, number) => {
+      const candidates = model.kindOf(number).treatments;
+      return candidates.find(({ at }) => fitsPlace(model.instrument, at, place)) ?? null;
+    });
+    treatments.set(model, known);
+  }
+  return known[fault] ?? null;
 }
 
 /**
@@ -94,8 +103,25 @@ export type ActionClasses = {
 export const LEAVE_CLASS = 0;
 export const BENCH_CLASS = 1;
 
-/** Classes of action for this person in this situation. */
+const classMemory = new WeakMap<DiagnosisModel, Map<string, ActionClasses>>();
+
+/** Classes of action for this person in this situation; kept, because few situations differ in them. */
 export function actionClasses(
+  model: DiagnosisModel,
+  situation: Situation,
+  treated: readonly TreatedFault[],
+): ActionClasses {
+  const known = classMemory.get(model) ?? new Map<string, ActionClasses>();
+  classMemory.set(model, known);
+  const unchanged = treated.filter(({ exit }) => exit === 'unchanged').map(({ fault }) => fault);
+  const { person, ownerAllows, tools } = situation;
+  const key = [person, ownerAllows, ...[...tools].sort(), ...unchanged.sort()].join(' ');
+  const classes = known.get(key) ?? sortOut(model, situation, treated);
+  known.set(key, classes);
+  return classes;
+}
+
+function sortOut(
   model: DiagnosisModel,
   situation: Situation,
   treated: readonly TreatedFault[],

@@ -1,0 +1,95 @@
+/** After a treatment: what to play again, and what no longer counts. */
+import {
+  type Fingering,
+  faultId,
+  midi,
+  type PlacedFault,
+  placeFault,
+  predictNote,
+  severitiesOf,
+} from '../mechanism/index.ts';
+import { faultNumberOf } from './fault-words.ts';
+import { checkOf, fingeringOf } from './finding.ts';
+import { NO_FAULT } from './hypotheses.ts';
+import type { DiagnosisModel } from './model.ts';
+import { predict } from './prediction.ts';
+import type { Finding } from './schema.ts';
+
+/** So many notes are played to see that the treatment did not go too far; estimate. */
+const GUARDS = 3;
+
+const DEGREE_NUMBER = { none: 0, slight: 1, clear: 2, severe: 3 } as const;
+
+/**
+ * The fingerings to play after a fault has been treated: those that failed, and those that too much of the same
+ * adjustment would spoil first. The latter are few: the ones that suffer most, and the highest that suffers clearly,
+ * which marks where the trouble would begin.
+ * @param fault id of the treated fault. @returns ids of fingerings. @throws RangeError for an unknown fault or note.
+ */
+export function retestNotes(model: DiagnosisModel, fault: string, findings: readonly Finding[]): string[] {
+  const failed = findings
+    .filter((finding) => 'note' in finding)
+    .filter(({ answered }) => answered === 'unsteady' || answered === 'wrong' || answered === 'silent')
+    .map(({ note, fingering }) => fingeringOf(model.instrument, note, fingering).id);
+  return [...new Set([...failed, ...guardNotes(model, fault)])];
+}
+
+/** The notes that too much of the same treatment would spoil, most of all first; empty when it cannot be overdone. */
+function guardNotes(model: DiagnosisModel, fault: string): string[] {
+  const opposite = overdoneFault(model, fault);
+  if (opposite === NO_FAULT) return [];
+  const placed = [placeFault(model.hypotheses.faults[opposite]!, 'moderate')];
+  const standard = model.instrument.playTest.filter(({ kind }) => kind === 'standard');
+  const spoiled = standard
+    .map((fingering) => ({ fingering, harm: harmOf(model, fingering, placed) }))
+    .filter(({ harm }) => harm > 0);
+  const worst = [...spoiled].sort(
+    (one, other) => other.harm - one.harm || midi(other.fingering.note) - midi(one.fingering.note),
+  );
+  const highest = spoiled
+    .filter(({ harm, fingering }) => harm >= DEGREE_NUMBER.clear && fingering.register === 1)
+    .sort((one, other) => midi(other.fingering.note) - midi(one.fingering.note))
+    .slice(0, 1);
+  return [...highest, ...worst.slice(0, GUARDS)].map(({ fingering }) => fingering.id);
+}
+
+function harmOf(
+  { instrument }: DiagnosisModel,
+  fingering: Fingering,
+  placed: readonly PlacedFault[],
+): number {
+  const { degree, sounded } = predictNote(instrument, fingering, placed);
+  return sounded === null ? DEGREE_NUMBER[degree] : DEGREE_NUMBER.severe;
+}
+
+function overdoneFault(model: DiagnosisModel, fault: string): number {
+  const number = faultNumberOf(model, fault);
+  const { overdone } = model.kindOf(number);
+  if (overdone === undefined) return NO_FAULT;
+  return (
+    model.hypotheses.faultNumber.get(faultId(overdone, model.hypotheses.faults[number]!.place)) ?? NO_FAULT
+  );
+}
+
+/**
+ * The findings that no longer count once a fault has been treated: all those that the fault, or too much of its
+ * treatment, would have changed. The others stand.
+ * @returns the very objects among `findings`. @throws RangeError for an unknown fault, note or check.
+ */
+export function staleAfter(model: DiagnosisModel, fault: string, findings: readonly Finding[]): Finding[] {
+  const faults = [faultNumberOf(model, fault), overdoneFault(model, fault)].filter(
+    (number) => number !== NO_FAULT,
+  );
+  return findings.filter((finding) => {
+    const position = model.positionOf(checkOf(model, finding));
+    return faults.some((number) => changesAnswer(model, number, position));
+  });
+}
+
+function changesAnswer(model: DiagnosisModel, fault: number, position: number): boolean {
+  const predictions = model.predictions(position);
+  const well = predict(model.predictor, predictions, 0);
+  const severities = severitiesOf(model.hypotheses.faults[fault]!).length;
+  const singles = model.hypotheses.having[fault]!.subarray(0, severities);
+  return singles.some((hypothesis) => predict(model.predictor, predictions, hypothesis) !== well);
+}
