@@ -1,5 +1,5 @@
 import type Database from 'better-sqlite3';
-import { StoreUnavailable } from '../errors.ts';
+import { StoreError, StoreUnavailable } from '../errors.ts';
 import { translateError } from './translate-error.ts';
 
 type Waiting = { write: () => unknown; resolve: (value: unknown) => void; reject: (error: unknown) => void };
@@ -99,8 +99,11 @@ export class GroupCommit {
     } catch (rollbackError) {
       this.#options.onFailure(rollbackError, 0);
     }
-    const translated = translateError(cause, this.#database.name);
-    this.#options.onFailure(translated, group.length);
-    for (const waiting of group) waiting.reject(translated);
+    const path = this.#database.name;
+    const translated = translateError(cause, path);
+    const error =
+      translated instanceof StoreError ? translated : new StoreUnavailable('disk-error', { path, cause });
+    this.#options.onFailure(error, group.length);
+    for (const waiting of group) waiting.reject(error);
   }
 }

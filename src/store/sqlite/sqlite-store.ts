@@ -36,7 +36,7 @@ class SqliteStore implements RunStore {
   readonly #logger: StoreLogger | undefined;
   readonly #commits: GroupCommit;
   readonly #writes: Writes;
-  #reader: Promise<Reader> | undefined;
+  #reader: Reader | undefined;
 
   constructor(connection: Connection, options: SqliteStoreOptions) {
     const { path } = connection;
@@ -86,6 +86,7 @@ class SqliteStore implements RunStore {
   }
 
   async check() {
+    this.#demandOpen();
     // SQLite would go on writing to a file that nobody can find any more.
     if (!this.#connection.isInPlace()) throw new StoreUnavailable('moved', { path: this.#connection.path });
     await this.#commits.enqueue(this.#writes.touchReadiness());
@@ -106,16 +107,24 @@ class SqliteStore implements RunStore {
   }
 
   async #read<T>(read: (reader: Reader) => T): Promise<T> {
-    // Loaded when first needed: the query builder takes longer to load than everything else here together, and the
-    // server should listen before that.
-    this.#reader ??= import('./reader.ts').then(({ Reader }) => new Reader(this.#connection.database));
-    const reader = await this.#reader;
+    try {
+      this.#demandOpen();
+      return read(this.#reader ?? (await this.#loadReader()));
+    } catch (error) {
+      throw translateError(error, this.#connection.path);
+    }
+  }
+
+  /** The query builder takes longer to load than all the rest of the store, and a server should listen before that. */
+  async #loadReader(): Promise<Reader> {
+    const { Reader } = await import('./reader.ts');
+    this.#demandOpen();
+    this.#reader ??= new Reader(this.#connection.database);
+    return this.#reader;
+  }
+
+  #demandOpen(): void {
     const { database, path } = this.#connection;
     if (!database.open) throw new StoreUnavailable('closed', { path });
-    try {
-      return read(reader);
-    } catch (error) {
-      throw translateError(error, path);
-    }
   }
 }
