@@ -113,6 +113,10 @@ export function answerUnreadableAddress(
   reply: FastifyReply,
 ): void {
   const problem = toProblem(error);
+  request.server.log.info(
+    { request: request.id, method: request.method, route: 'unreadable', status: problem.status },
+    'request',
+  );
   reply
     .code(problem.status)
     .headers({ ...securityHeaders, 'cache-control': 'no-store' })

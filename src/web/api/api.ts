@@ -1,30 +1,13 @@
 /** The JSON API under /api, described by an OpenAPI 3.1 document that is made from the schemas its routes check with. */
 import swagger from '@fastify/swagger';
 import type { FastifyInstance } from 'fastify';
-import { createJsonSchemaTransform, createJsonSchemaTransformObject } from 'fastify-type-provider-zod';
-import { z } from 'zod';
-import { OutcomeView, RunView } from '../../runs/view.ts';
-import { DiagnosisRequest, DiagnosisView, InstrumentDetail } from '../library.ts';
 import type { ApiParts, PageParts } from '../parts.ts';
-import { ProblemDocument } from '../problem-document.ts';
 import { addContentRoutes } from './content-routes.ts';
+import { documentOptions, tidyDocument } from './document.ts';
 import { addRunRoutes } from './run-routes.ts';
 import { checkByZod } from './validation.ts';
 
 const documentPath = '/api/openapi.json';
-
-/** Schemas that the document names once and refers to. */
-const schemaRegistry = z.registry<{ id: string }>();
-for (const [id, schema] of Object.entries({
-  RunView,
-  OutcomeView,
-  InstrumentDetail,
-  DiagnosisView,
-  ProblemDocument,
-})) {
-  schemaRegistry.add(schema, { id });
-}
-schemaRegistry.add(DiagnosisRequest, { id: 'Diagnosis' });
 
 /**
  * Registers the routes of the API and the document that describes them.
@@ -34,19 +17,7 @@ schemaRegistry.add(DiagnosisRequest, { id: 'Diagnosis' });
 export async function addApi(scope: FastifyInstance, parts: ApiParts): Promise<void> {
   scope.removeContentTypeParser('text/plain');
   checkByZod(scope);
-  await scope.register(swagger, {
-    openapi: {
-      openapi: '3.1.0',
-      info: {
-        title: 'Quarter Turn',
-        version: '1',
-        description:
-          'Find the one part of a band instrument that is at fault: the same powers as the pages. Errors are problem details (RFC 9457).',
-      },
-    },
-    transform: createJsonSchemaTransform({ schemaRegistry }),
-    transformObject: createJsonSchemaTransformObject({ schemaRegistry }),
-  });
+  await scope.register(swagger, documentOptions);
   await scope.register(
     (api, _options, done) => {
       addContentRoutes(api, parts);
@@ -57,7 +28,7 @@ export async function addApi(scope: FastifyInstance, parts: ApiParts): Promise<v
   );
   let document: string | null = null;
   scope.get(documentPath, { schema: { hide: true } }, (_request, reply) => {
-    document ??= JSON.stringify(scope.swagger());
+    document ??= JSON.stringify(tidyDocument(scope.swagger()));
     return reply.type('application/json; charset=utf-8').send(document);
   });
 }

@@ -1,6 +1,7 @@
 /** The start page: open a run, or come back to one. */
 import type { FastifyInstance, FastifyReply } from 'fastify';
 import { isProblemOf } from '../../problems.ts';
+import { tidyRunCode } from '../../runs/run-code.ts';
 import { Opening } from '../../runs/schema.ts';
 import { newKey, readFields, readFormKey } from '../forms.ts';
 import type { PageParts } from '../parts.ts';
@@ -68,7 +69,7 @@ export function addStartPage(app: FastifyInstance, parts: PageParts): void {
     const typed = { ...untouched(), code };
     if (code === '') return show(reply, 400, typed, { code: 'Type the code of the run, or paste its link.' });
     try {
-      const run = await parts.runs.view(code);
+      const run = await parts.runs.view(tidyRunCode(code));
       return reply.redirect(runPath(run.id), 303);
     } catch (error) {
       if (!isProblemOf(error, 'unknown-run')) throw error;
@@ -105,10 +106,10 @@ function readTyped(fields: URLSearchParams): Typed {
   };
 }
 
-/** The code of a run out of what was typed: the code itself, with spaces in it, or the whole link. */
+/** The code of a run out of what was typed: the code itself, or the whole link. */
 function readCode(given: unknown): string {
   if (typeof given !== 'string') return '';
-  const typed = given.replaceAll(/\s/g, '').slice(0, 200);
+  const typed = given.trim().slice(0, 200);
   return /\/r\/([^/?#]+)/.exec(typed)?.[1] ?? typed;
 }
 

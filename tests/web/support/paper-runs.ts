@@ -1,5 +1,6 @@
 /** Runs kept in memory, faithful to the interface: answers are appended, state is what replaying them gives. */
 import { Problem } from '../../../src/problems.ts';
+import { newRunCode } from '../../../src/runs/run-code.ts';
 import type { Receipt, Runs } from '../../../src/runs/runs.ts';
 import type { AnswerBody, Opening } from '../../../src/runs/schema.ts';
 import type { RunView, StepView } from '../../../src/runs/view.ts';
@@ -26,13 +27,13 @@ export function createPaperRuns(): Runs {
     return run;
   };
 
-  /** Appends under a key, once: the same key and text again is a repeat. */
+  /** Appends under a key, once: the same key with the same wish again is a repeat. */
   const append = (
     run: PaperRun,
-    request: { key: string; revision: number },
+    request: { key: string; revision: number; entry?: number; answer?: AnswerBody },
     change: (revision: number) => void,
   ): Receipt => {
-    const text = JSON.stringify({ ...request, revision: 0 });
+    const text = JSON.stringify([request.revision, request.entry, request.answer]);
     const before = run.keys.get(request.key);
     if (before === text) return { outcome: 'repeated', revision: run.revision };
     if (before !== undefined) throw new Problem('key-reused', 'That key belongs to another answer.');
@@ -57,7 +58,7 @@ export function createPaperRuns(): Runs {
           extra: { known: ['alto-saxophone'] },
         });
       }
-      const id = `paper-${runs.size + 1}`;
+      const id = newRunCode();
       runs.set(id, { id, opening, revision: 0, entries: [], keys: new Map() });
       openings.set(key, id);
       return { id, created: true };
