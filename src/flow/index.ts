@@ -21,5 +21,7 @@ export {
   type RunPlaceholder,
   turnsInWords,
 } from './placeholders.ts';
+export type { Failure, Property } from './proof/property.ts';
+export { type ProofReport, proveFlow } from './proof/prove.ts';
 export { Direction, FlowEvent, MainFile, Person, ProcedureFile, type VerdictName } from './schema.ts';
 export type { FlowOutcome, FlowState, FlowStep } from './step.ts';

@@ -1,0 +1,39 @@
+/** `npm run flows`: proves the charts under flows/, and says what breaks a property and by which way. */
+import { ContentError, loadFlow, tellProblem } from '../content/index.ts';
+import { type ProofReport, proveFlow } from '../flow/index.ts';
+
+const folder = process.argv[2] ?? new URL('../../flows', import.meta.url).pathname;
+
+/** The report as lines of text. */
+function tellReport({ properties, size, holds }: ProofReport): string[] {
+  const lines = properties.flatMap(({ id, says, failures }) => [
+    `${failures.length === 0 ? 'OK    ' : 'FAILED'}  ${id.padEnd(20)} ${says}`,
+    ...failures.flatMap(({ message, path }) => [
+      `        ${message}`,
+      ...path.map((step) => `          ${step}`),
+    ]),
+  ]);
+  const counts =
+    size === null
+      ? []
+      : [
+          `${size.states} states, ${size.branches} branches; ${size.configurations} configurations and ${size.moves} moves between them`,
+          `longest procedure: ${size.longestProcedure} pages`,
+        ];
+  return [...counts, ...lines, holds ? 'All properties hold.' : 'Some properties do not hold.'];
+}
+
+try {
+  const report = proveFlow(loadFlow(folder).flow);
+  console.log(tellReport(report).join('\n'));
+  process.exitCode = report.holds ? 0 : 1;
+} catch (error) {
+  if (!(error instanceof ContentError)) throw error;
+  console.error(
+    [
+      'The files under flows/ need attention:',
+      ...error.problems.map((problem) => `  ${tellProblem(problem)}`),
+    ].join('\n'),
+  );
+  process.exitCode = 1;
+}
