@@ -25,6 +25,8 @@ export type Belief = {
   /** How fingerings have answered, by the position of their check; the last answer stands. */
   readonly notes: ReadonlyMap<number, number>;
   readonly treated: readonly TreatedFault[];
+  /** How unlikely (in nats) the findings were that have been taken in since the masses were last reckoned from the logs. */
+  readonly drift: number;
 };
 
 /** Below this share of the likeliest hypothesis (e to the minus 18, about 2e-8) a hypothesis is beyond hope. */
@@ -47,8 +49,21 @@ export function startBelief(model: DiagnosisModel, treated: readonly TreatedFaul
  * @throws RangeError for an unknown note, fingering, check or answer.
  */
 export function addFinding(model: DiagnosisModel, belief: Belief, finding: Finding, person: Person): Belief {
-  const added = take(model, belief, readFinding(model, finding), person);
-  return added === null ? belief : settleBelief(model, added);
+  const read = readFinding(model, finding);
+  const { position, answer, key } = read;
+  if (answer === null || belief.counted.has(key)) return belief;
+  const weight = weightOf(model, read, person);
+  const logLikelihood = belief.logLikelihood.slice();
+  addLogs(weight, logLikelihood);
+  const open: Unsettled = {
+    person,
+    logLikelihood,
+    logSingles: belief.logSingles + weight.logSingle,
+    counted: new Set(belief.counted).add(key),
+    notes: weight.isNote ? new Map(belief.notes).set(position, answer) : belief.notes,
+    treated: belief.treated,
+  };
+  return carryOver(model, belief, weight, open) ?? settleBelief(model, open);
 }
 
 /** What is believed after these findings; their order does not matter. @throws RangeError as {@link addFinding}. */
@@ -58,19 +73,21 @@ export function believe(
   person: Person,
   treated: readonly TreatedFault[] = [],
 ): Belief {
-  const open = { ...startBelief(model, treated), logLikelihood: new Float64Array(model.hypotheses.count) };
+  const logLikelihood = new Float64Array(model.hypotheses.count);
   const counted = new Set<string>();
   const notes = new Map<number, number>();
+  let logSingles = 0;
   for (const finding of findings) {
     const read = readFinding(model, finding);
     if (read.answer === null || counted.has(read.key)) continue;
-    const weight = weigh(model, read, person);
-    addLogs(weight, open.logLikelihood);
-    open.logSingles += weight.logSingle;
+    const weight = weightOf(model, read, person);
+    addLogs(weight, logLikelihood);
+    logSingles += weight.logSingle;
     counted.add(read.key);
     if (weight.isNote) notes.set(read.position, read.answer);
   }
-  return settleBelief(model, { ...open, person: counted.size === 0 ? null : person, counted, notes });
+  const asked = counted.size === 0 ? null : person;
+  return settleBelief(model, { person: asked, logLikelihood, logSingles, counted, notes, treated });
 }
 
 /** The same findings, believed of an instrument on which these faults have been treated. */
@@ -83,42 +100,30 @@ export function withTreated(model: DiagnosisModel, belief: Belief, treated: read
   return isSame ? belief : settleBelief(model, { ...belief, treated });
 }
 
-type Unsettled = Omit<Belief, 'mass' | 'present' | 'logEvidence'>;
+type Unsettled = Omit<Belief, 'mass' | 'present' | 'logEvidence' | 'drift'>;
 
 /** What one finding says: log P(this answer | code) by code, the codes, and log P(this answer) before anything is known. */
-type Weight = {
+export type Weight = {
   readonly codes: Uint8Array;
   readonly logs: Float64Array;
+  readonly chances: Float64Array;
   readonly logSingle: number;
   readonly isNote: boolean;
 };
 
-function take(model: DiagnosisModel, belief: Belief, read: ReadFinding, person: Person): Unsettled | null {
-  const { position, answer, key } = read;
-  if (answer === null || belief.counted.has(key)) return null;
-  const weight = weigh(model, read, person);
-  const logLikelihood = belief.logLikelihood.slice();
-  addLogs(weight, logLikelihood);
-  return {
-    person,
-    logLikelihood,
-    logSingles: belief.logSingles + weight.logSingle,
-    counted: new Set(belief.counted).add(key),
-    notes: weight.isNote ? new Map(belief.notes).set(position, answer) : belief.notes,
-    treated: belief.treated,
-  };
-}
-
+// The loops below run over thousands of hypotheses for every answer; asking an array for its length in the loop's
+// condition more than doubles their time.
 function addLogs({ codes, logs }: Weight, logLikelihood: Float64Array): void {
-  for (let hypothesis = 0; hypothesis < logLikelihood.length; hypothesis += 1) {
-    logLikelihood[hypothesis]! += logs[codes[hypothesis]!]!;
+  const count = logLikelihood.length;
+  for (let hypothesis = 0; hypothesis < count; hypothesis += 1) {
+    logLikelihood[hypothesis] = logLikelihood[hypothesis]! + logs[codes[hypothesis]!]!;
   }
 }
 
 const weights = new WeakMap<DiagnosisModel, Map<string, Weight>>();
 
-/** Kept, because the same answer weighs the same in every run. */
-function weigh(model: DiagnosisModel, read: ReadFinding, person: Person): Weight {
+/** What an answer weighs, by code; kept, because the same answer weighs the same in every run. */
+export function weightOf(model: DiagnosisModel, read: ReadFinding, person: Person): Weight {
   const known = weights.get(model) ?? new Map<string, Weight>();
   weights.set(model, known);
   const key = `${person} ${read.key}`;
@@ -128,7 +133,8 @@ function weigh(model: DiagnosisModel, read: ReadFinding, person: Person): Weight
     const codes = completePredictions(model.predictor, predictions);
     const logs = logChances(model, read, person);
     const isNote = predictions.planned.plan.by === 'note';
-    weight = { codes, logs, logSingle: logSingleChance(model, codes, logs), isNote };
+    const chances = logs.map(Math.exp);
+    weight = { codes, logs, chances, logSingle: logSingleChance(model, codes, chances), isNote };
     known.set(key, weight);
   }
   return weight;
@@ -158,9 +164,8 @@ function logChances(
 function logSingleChance(
   { hypotheses: { logPrior } }: DiagnosisModel,
   codes: Uint8Array,
-  logs: Float64Array,
+  chances: Float64Array,
 ): number {
-  const chances = logs.map(Math.exp);
   let chance = 0;
   for (let hypothesis = 0; hypothesis < codes.length; hypothesis += 1) {
     chance += Math.exp(logPrior[hypothesis]!) * chances[codes[hypothesis]!]!;
@@ -168,19 +173,50 @@ function logSingleChance(
   return Math.log(chance);
 }
 
+/** So much drift (in nats) is allowed: what was beyond hope before it still is, to about 2 parts in a million. */
+const MOST_DRIFT = 5;
+
+/**
+ * The quick way to the new masses: the old ones times the chance of the finding. Null when the findings since the last
+ * reckoning have been so surprising that a hypothesis given up before might count again.
+ */
+function carryOver(
+  model: DiagnosisModel,
+  before: Belief,
+  { codes, chances }: Weight,
+  open: Unsettled,
+): Belief | null {
+  const count = before.mass.length;
+  const masses = before.mass;
+  const mass = new Float64Array(count);
+  let sum = 0;
+  for (let hypothesis = 0; hypothesis < count; hypothesis += 1) {
+    const old = masses[hypothesis]!;
+    if (old === 0) continue;
+    const now = old * chances[codes[hypothesis]!]!;
+    mass[hypothesis] = now;
+    sum += now;
+  }
+  const drift = before.drift - Math.log(sum);
+  if (!(drift < MOST_DRIFT)) return null;
+  const present = presence(model.hypotheses, mass, sum);
+  return { ...open, mass, present, logEvidence: before.logEvidence + Math.log(sum), drift };
+}
+
 function settleBelief(model: DiagnosisModel, open: Unsettled): Belief {
   const { hypotheses } = model;
   const logPrior = priorAfter(model, open.treated);
   const { logLikelihood } = open;
-  const mass = new Float64Array(hypotheses.count);
+  const { count } = hypotheses;
+  const mass = new Float64Array(count);
   let largest = Number.NEGATIVE_INFINITY;
-  for (let hypothesis = 0; hypothesis < mass.length; hypothesis += 1) {
+  for (let hypothesis = 0; hypothesis < count; hypothesis += 1) {
     const weight = logPrior[hypothesis]! + logLikelihood[hypothesis]!;
     mass[hypothesis] = weight;
     if (weight > largest) largest = weight;
   }
   let sum = 0;
-  for (let hypothesis = 0; hypothesis < mass.length; hypothesis += 1) {
+  for (let hypothesis = 0; hypothesis < count; hypothesis += 1) {
     const behind = mass[hypothesis]! - largest;
     const share = behind < HOPELESS ? 0 : Math.exp(behind);
     mass[hypothesis] = share;
@@ -191,17 +227,23 @@ function settleBelief(model: DiagnosisModel, open: Unsettled): Belief {
     mass,
     present: presence(hypotheses, mass, sum),
     logEvidence: largest + Math.log(sum),
+    drift: 0,
   };
 }
 
 /** Brings the masses to a sum of 1 and adds up those of each fault. */
 function presence({ first, second, faults }: Hypotheses, mass: Float64Array, sum: number): Float64Array {
   const present = new Float64Array(faults.length);
-  for (let hypothesis = 0; hypothesis < mass.length; hypothesis += 1) {
-    if (mass[hypothesis] === 0) continue;
-    mass[hypothesis]! /= sum;
-    if (first[hypothesis] !== NO_FAULT) present[first[hypothesis]!]! += mass[hypothesis]!;
-    if (second[hypothesis] !== NO_FAULT) present[second[hypothesis]!]! += mass[hypothesis]!;
+  const count = mass.length;
+  for (let hypothesis = 0; hypothesis < count; hypothesis += 1) {
+    const weight = mass[hypothesis]!;
+    if (weight === 0) continue;
+    const share = weight / sum;
+    mass[hypothesis] = share;
+    const one = first[hypothesis]!;
+    const other = second[hypothesis]!;
+    if (one !== NO_FAULT) present[one] = present[one]! + share;
+    if (other !== NO_FAULT) present[other] = present[other]! + share;
   }
   return present;
 }

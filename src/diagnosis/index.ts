@@ -2,8 +2,10 @@
 export { addFinding, type Belief, believe, startBelief, withTreated } from './belief.ts';
 export { type Forecast, type ForecastScore, scoreForecasts } from './calibration.ts';
 export { type Check, playCheckId } from './check.ts';
+export { type Explanation, explain } from './explanation.ts';
 export { describeSuspect, type FaultWords } from './fault-words.ts';
 export { COULD_NOT_TELL, checkOf, fingeringOf, readFinding } from './finding.ts';
+export { sayChance } from './finding-words.ts';
 export { findKnowledgeProblems, KnowledgeError, type KnowledgeProblem } from './knowledge.ts';
 export { buildDiagnosisModel, type DiagnosisModel } from './model.ts';
 export { type PlayTest, playTest, sparableNotes } from './play-test.ts';

@@ -1,11 +1,11 @@
 /** In which order to play the notes: the ones that say most, first. */
 import { type Fingering, type Instrument, midi } from '../mechanism/index.ts';
-import { type Belief, believe } from './belief.ts';
+import { believe } from './belief.ts';
 import { playCheckId } from './check.ts';
 import { afterAnswer, expectedInformation, type Observation } from './information.ts';
 import type { DiagnosisModel } from './model.ts';
 import { ownVent } from './placing.ts';
-import { completePredictions } from './prediction.ts';
+import { completePredictions, predict } from './prediction.ts';
 import type { Finding, Person } from './schema.ts';
 
 export type PlayTest = {
@@ -24,7 +24,7 @@ const tests = new WeakMap<DiagnosisModel, Map<Person, PlayTest>>();
  * The play test of an instrument. It begins with the note whose fingering is exactly all the main fingers down, because its
  * air column passes all their cups, and goes down by semitones: a sound instrument gives these, and most faults show in
  * them. The rest follow by expected information, each reckoned as if the notes before had spoken; those that still tell
- * enough belong to the first part.
+ * enough belong to the first part, which goes on upwards.
  */
 export function playTest(model: DiagnosisModel, person: Person): PlayTest {
   const known = tests.get(model) ?? new Map<Person, PlayTest>();
@@ -40,31 +40,47 @@ export function sparableNotes(model: DiagnosisModel, findings: readonly Finding[
   const { leastBits } = model.knowledge.people.rules;
   return model.instrument.playTest
     .filter((fingering) => !belief.notes.has(model.positionOf(playCheckId(fingering.id))))
-    .filter((fingering) => bitsOf(belief, noteObservation(model, fingering, person)) < leastBits.value)
+    .filter(
+      (fingering) =>
+        expectedInformation(belief.mass, wholeObservation(model, fingering, person)) < leastBits.value,
+    )
     .map(({ id }) => id);
 }
 
-function bitsOf({ mass }: Belief, observation: Observation): number {
-  return expectedInformation(mass, observation);
+function wholeObservation(model: DiagnosisModel, fingering: Fingering, person: Person): Observation {
+  const position = model.positionOf(playCheckId(fingering.id));
+  const codes = completePredictions(model.predictor, model.predictions(position));
+  return { codes, rows: model.rows(position, person) };
 }
 
 function orderNotes(model: DiagnosisModel, person: Person): PlayTest {
   const { instrument } = model;
   const first = openingNotes(instrument);
-  let masses: Float64Array = believe(model, [], person).mass;
+  let masses = singleMasses(model);
   for (const fingering of first) masses = afterSpeaking(model, masses, fingering, person);
   const waiting = instrument.playTest.filter((fingering) => !first.includes(fingering));
   const then: Fingering[] = [];
+  const more: Fingering[] = [];
   while (waiting.length > 0) {
     const bits = waiting.map((fingering) =>
       expectedInformation(masses, noteObservation(model, fingering, person)),
     );
     const best = bits.indexOf(Math.max(...bits));
     const [fingering] = waiting.splice(best, 1);
-    (then.length === 0 && bits[best]! >= WORTH_PLAYING ? first : then).push(fingering!);
+    (then.length === 0 && bits[best]! >= WORTH_PLAYING ? more : then).push(fingering!);
     masses = afterSpeaking(model, masses, fingering!, person);
   }
-  return { first, then };
+  // Chosen by what they tell, played going up: hopping about would only confuse.
+  more.sort((one, other) => midi(one.note) - midi(other.note));
+  return { first: [...first, ...more], then };
+}
+
+/** Prior masses with the pairs left out: they hardly change the order, and most of the work would be theirs. */
+function singleMasses(model: DiagnosisModel): Float64Array {
+  const { logPrior, firstPair } = model.hypotheses;
+  const masses = logPrior.slice(0, firstPair).map(Math.exp);
+  const sum = masses.reduce((total, mass) => total + mass, 0);
+  return masses.map((mass) => mass / sum);
 }
 
 function afterSpeaking(
@@ -78,8 +94,10 @@ function afterSpeaking(
 
 function noteObservation(model: DiagnosisModel, fingering: Fingering, person: Person): Observation {
   const position = model.positionOf(playCheckId(fingering.id));
-  const codes = completePredictions(model.predictor, model.predictions(position));
-  return { codes, rows: model.rows(position, person) };
+  const predictions = model.predictions(position);
+  for (let single = 0; single < model.hypotheses.firstPair; single += 1)
+    predict(model.predictor, predictions, single);
+  return { codes: predictions.codes, rows: model.rows(position, person) };
 }
 
 /** The fingering of all main fingers and those below it, going down; all in the low register. */

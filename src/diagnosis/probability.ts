@@ -4,7 +4,8 @@
 export function entropyBits(masses: ArrayLike<number>): number {
   let total = 0;
   let weighted = 0;
-  for (let index = 0; index < masses.length; index += 1) {
+  const count = masses.length;
+  for (let index = 0; index < count; index += 1) {
     const mass = masses[index]!;
     if (mass > 0) {
       total += mass;

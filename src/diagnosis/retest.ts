@@ -15,15 +15,15 @@ import type { DiagnosisModel } from './model.ts';
 import { predict } from './prediction.ts';
 import type { Finding } from './schema.ts';
 
-/** So many notes are played to see that the treatment did not go too far; estimate. */
-const GUARDS = 3;
+/** So many of the worst notes are played to see that the treatment did not go too far; estimate. */
+const GUARDS = 2;
 
 const DEGREE_NUMBER = { none: 0, slight: 1, clear: 2, severe: 3 } as const;
 
 /**
  * The fingerings to play after a fault has been treated: those that failed, and those that too much of the same
- * adjustment would spoil first. The latter are few: the ones that suffer most, and the highest that suffers clearly,
- * which marks where the trouble would begin.
+ * adjustment would spoil. The latter are few: the highest note of the low register that would suffer at all, which marks
+ * where the trouble would begin, and the lowest of those that would suffer most.
  * @param fault id of the treated fault. @returns ids of fingerings. @throws RangeError for an unknown fault or note.
  */
 export function retestNotes(model: DiagnosisModel, fault: string, findings: readonly Finding[]): string[] {
@@ -31,11 +31,11 @@ export function retestNotes(model: DiagnosisModel, fault: string, findings: read
     .filter((finding) => 'note' in finding)
     .filter(({ answered }) => answered === 'unsteady' || answered === 'wrong' || answered === 'silent')
     .map(({ note, fingering }) => fingeringOf(model.instrument, note, fingering).id);
-  return [...new Set([...failed, ...guardNotes(model, fault)])];
+  return [...new Set([...failed, ...guardNotes(model, fault, failed)])];
 }
 
 /** The notes that too much of the same treatment would spoil, most of all first; empty when it cannot be overdone. */
-function guardNotes(model: DiagnosisModel, fault: string): string[] {
+function guardNotes(model: DiagnosisModel, fault: string, failed: readonly string[]): string[] {
   const opposite = overdoneFault(model, fault);
   if (opposite === NO_FAULT) return [];
   const placed = [placeFault(model.hypotheses.faults[opposite]!, 'moderate')];
@@ -44,13 +44,14 @@ function guardNotes(model: DiagnosisModel, fault: string): string[] {
     .map((fingering) => ({ fingering, harm: harmOf(model, fingering, placed) }))
     .filter(({ harm }) => harm > 0);
   const worst = [...spoiled].sort(
-    (one, other) => other.harm - one.harm || midi(other.fingering.note) - midi(one.fingering.note),
+    (one, other) => other.harm - one.harm || midi(one.fingering.note) - midi(other.fingering.note),
   );
   const highest = spoiled
-    .filter(({ harm, fingering }) => harm >= DEGREE_NUMBER.clear && fingering.register === 1)
+    .filter(({ fingering }) => fingering.register === 1)
     .sort((one, other) => midi(other.fingering.note) - midi(one.fingering.note))
     .slice(0, 1);
-  return [...highest, ...worst.slice(0, GUARDS)].map(({ fingering }) => fingering.id);
+  const fresh = worst.filter(({ fingering }) => !failed.includes(fingering.id)).slice(0, GUARDS);
+  return [...highest, ...fresh].map(({ fingering }) => fingering.id);
 }
 
 function harmOf(

@@ -1,0 +1,195 @@
+/** The technician's reasoning, worked out from the data: what failed, what spoke, what only the failing ones share. */
+import { type Fingering, partsOf, type SharedPart, sharedByFailing } from '../mechanism/index.ts';
+import type { Belief } from './belief.ts';
+import {
+  bestForm,
+  type CountedFinding,
+  countedFindings,
+  type WeighedFinding,
+  WORTH_MENTIONING,
+  weighAgainst,
+  weighAgainstHealthy,
+  wordsAgainst,
+} from './evidence.ts';
+import { describeSuspect, faultNumberOf } from './fault-words.ts';
+import { sayChance, sayFinding, sayList, saySounding } from './finding-words.ts';
+import type { DiagnosisModel } from './model.ts';
+import type { Finding } from './schema.ts';
+import { type Suspect, suspects } from './suspects.ts';
+import { sayNote } from './wording.ts';
+
+export type Explanation = {
+  /** The fingerings that failed and that spoke, as a player says them. */
+  readonly failed: readonly string[];
+  readonly spoke: readonly string[];
+  /** What the failing ones have in common that the speaking ones lack; empty when no single part tells them apart. */
+  readonly shared: string;
+  /** The likeliest suspect: what it is, what it means, how often in instruments with these answers. */
+  readonly lead: {
+    readonly fault: string;
+    readonly title: string;
+    readonly means: string;
+    readonly chance: string;
+  } | null;
+  /** Per suspect worth naming: the findings that speak for it, strongest first. */
+  readonly because: ReadonlyMap<string, readonly string[]>;
+  /** The two runners-up, and what speaks against each as compared with the lead. */
+  readonly against: readonly { readonly fault: string; readonly title: string; readonly because: string }[];
+  /** The whole of it. */
+  readonly sentences: readonly string[];
+};
+
+/** So many reasons are named for a suspect, and against one. */
+const REASONS = 3;
+/** Suspects below this chance are not explained. */
+const WORTH_NAMING = 0.01;
+/** So many shared parts are named. */
+const SHARED_PARTS = 3;
+
+/**
+ * Explains a belief. @param findings those that the belief was made from.
+ * @throws RangeError for an unknown note, fingering, check or answer.
+ */
+export function explain(model: DiagnosisModel, belief: Belief, findings: readonly Finding[]): Explanation {
+  const counted = countedFindings(model, findings);
+  const { failed, spoke } = playedNotes(model, counted);
+  const list = suspects(model, belief).faults;
+  const named = list.filter(({ probability }, index) => index === 0 || probability >= WORTH_NAMING);
+  const because = new Map(named.map(({ fault }) => [fault, reasonsFor(model, belief, counted, fault)]));
+  const first = counted.length === 0 ? undefined : list[0];
+  const shared = sayShared(model, sharedByFailing(model.instrument, failed, spoke), first);
+  const uses = shared === '' && first !== undefined ? sayUses(model, first, { failed, spoke }) : '';
+  const against =
+    first === undefined
+      ? []
+      : list.slice(1, 3).map((other) => argueAgainst(model, belief, counted, { first, other }));
+  const lead =
+    first === undefined
+      ? null
+      : {
+          fault: first.fault,
+          title: first.title,
+          means: describeSuspect(model, first.fault).means,
+          chance: sayChance(first.probability),
+        };
+  const say = (fingering: Fingering) => sayPlayed(model, fingering);
+  const base = { failed: failed.map(say), spoke: spoke.map(say), shared, lead, because, against };
+  return { ...base, sentences: writeSentences(base, uses) };
+}
+
+function playedNotes(
+  model: DiagnosisModel,
+  counted: readonly CountedFinding[],
+): { failed: Fingering[]; spoke: Fingering[] } {
+  const failed = new Map<string, Fingering>();
+  const spoke = new Map<string, Fingering>();
+  for (const { read } of counted) {
+    const { plan } = model.predictions(read.position).planned;
+    if (plan.by !== 'note') continue;
+    (read.answer === 0 ? spoke : failed).set(plan.fingering.id, plan.fingering);
+  }
+  return { failed: [...failed.values()], spoke: [...spoke.values()].filter(({ id }) => !failed.has(id)) };
+}
+
+function sayPlayed({ instrument }: DiagnosisModel, fingering: Fingering): string {
+  const said = sayNote(instrument, fingering.note);
+  if (fingering.kind === 'standard') return said;
+  return `${said}, ${fingering.name ?? 'another fingering'}`;
+}
+
+const RELATIONS: Readonly<Record<SharedPart['relation'], (name: string) => string>> = {
+  presses: (name) => `press the ${name}`,
+  works: (name) => `work the ${name}`,
+  'depends-on': (name) => `depend on the link “${name}”`,
+  'needs-closed': (name) => `need the ${name} to be closed`,
+  'needs-open': (name) => `need the ${name} to be open`,
+};
+
+/** The place of the lead first, if it is among them. */
+function sayShared(
+  { instrument }: DiagnosisModel,
+  shared: readonly SharedPart[],
+  lead: Suspect | undefined,
+): string {
+  const ordered = [...shared].sort(
+    (one, other) => Number(other.part === lead?.place) - Number(one.part === lead?.place),
+  );
+  return sayList(
+    ordered
+      .slice(0, SHARED_PARTS)
+      .map(({ part, relation }) => RELATIONS[relation](instrument.part(part).name)),
+  );
+}
+
+/** How many of the failing and of the speaking notes use the suspected part; empty when it is no part that notes use. */
+function sayUses(
+  { instrument }: DiagnosisModel,
+  { place }: Suspect,
+  { failed, spoke }: { failed: readonly Fingering[]; spoke: readonly Fingering[] },
+): string {
+  const usesOf = (fingering: Fingering) =>
+    partsOf(instrument, fingering).filter(({ part }) => part === place);
+  const relation = failed.flatMap(usesOf)[0]?.relation;
+  if (relation === undefined || failed.length < 2) return '';
+  const count = (fingerings: readonly Fingering[]) =>
+    fingerings.filter((fingering) => usesOf(fingering).some((use) => use.relation === relation)).length;
+  const doing = RELATIONS[relation](instrument.part(place).name);
+  return `Of the ${failed.length} failing notes ${count(failed)} ${doing}; of the ${spoke.length} that spoke ${count(spoke)} do.`;
+}
+
+function reasonsFor(
+  model: DiagnosisModel,
+  belief: Belief,
+  counted: readonly CountedFinding[],
+  fault: string,
+): string[] {
+  const form = bestForm(model, belief, faultNumberOf(model, fault));
+  return mentionable(weighAgainstHealthy(model, belief, counted, form)).map((weighed) =>
+    sayFinding(model, weighed),
+  );
+}
+
+const mentionable = (weighed: readonly WeighedFinding[]) =>
+  weighed.filter(({ ratio }) => ratio >= WORTH_MENTIONING).slice(0, REASONS);
+
+function argueAgainst(
+  model: DiagnosisModel,
+  belief: Belief,
+  counted: readonly CountedFinding[],
+  { first, other }: { first: Suspect; other: Suspect },
+): Explanation['against'][number] {
+  const lead = faultNumberOf(model, first.fault);
+  const forms = {
+    one: bestForm(model, belief, lead),
+    other: bestForm(model, belief, faultNumberOf(model, other.fault), lead),
+  };
+  const reasons = mentionable(weighAgainst(model, belief, counted, forms));
+  const { fault, title } = other;
+  const strongest = reasons[0];
+  if (strongest === undefined)
+    return { fault, title, because: 'nothing seen so far tells the two apart; it is only rarer' };
+  const words = reasons.map((weighed) => sayFinding(model, weighed));
+  return { fault, title, because: `${sayList(words)}; that ${wordsAgainst(strongest.ratio)}` };
+}
+
+function writeSentences(
+  { failed, spoke, shared, lead, because, against }: Omit<Explanation, 'sentences'>,
+  uses: string,
+): string[] {
+  const sentences = saySounding(failed, spoke);
+  if (shared !== '')
+    sentences.push(`What the failing notes have in common and the others lack: they ${shared}.`);
+  else if (failed.length > 1)
+    sentences.push('No one part is used by all the failing notes and by none of the others.');
+  if (lead === null) return sentences;
+  sentences.push(
+    `${capital(lead.chance)} instruments with these answers have this fault: ${lead.title}. ${lead.means}`,
+  );
+  const reasons = because.get(lead.fault) ?? [];
+  if (reasons.length > 0) sentences.push(`What speaks for it most: ${reasons.join('; ')}.`);
+  for (const { title, because: reason } of against)
+    sentences.push(`Why not this: ${title}? ${capital(reason)}.`);
+  return sentences;
+}
+
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
