@@ -131,7 +131,9 @@ export function longestProcedure({ exploration: { configurations } }: Evidence):
   const open = new Set<number>();
   while (stack.length > 0) {
     const index = stack.at(-1)!;
-    const inner = configurations[index]!.moves.map((move) => move.to).filter((to) => configurations[to]!.at);
+    const inner = configurations[index]!.moves.map((move) => move.to).filter((to) =>
+      isInProcedure(configurations[to]!.at),
+    );
     const waiting = length.has(index) || open.has(index) ? [] : inner.filter((to) => !length.has(to));
     open.add(index);
     if (waiting.length > 0) {
