@@ -1,0 +1,80 @@
+import { outlineBox, outlineData } from './bore.ts';
+import { type Box, boxAround, sharedArea } from './geometry.ts';
+import { circleData, element, lineData, path, pillData } from './markup.ts';
+import type { Panel } from './panel.ts';
+import type { Layout } from './schema.ts';
+
+type Station = readonly [number, number, number];
+
+const projectStations = (panel: Panel, stations: readonly Station[]): Station[] =>
+  stations.map(([x, y, half]) => [...panel.project([x, y]), half * panel.scale] as const);
+
+/** The body in outline: mouthpiece, neck, tube and the rim of the bell; only the pieces that the panel shows. */
+export function drawBody(layout: Layout, panel: Panel): string {
+  const pieces = layout.body
+    .filter((piece) => isShown(panel, outlineBox(piece.stations)))
+    .map((piece) =>
+      path(
+        piece.look === 'mouthpiece' ? 'mouthpiece' : 'body',
+        outlineData(projectStations(panel, piece.stations)),
+      ),
+    );
+  const { at, size } = layout.rim;
+  if (!isShown(panel, boxAround(at, size))) return pieces.join('');
+  const [cx, cy] = panel.project(at);
+  const rim = {
+    class: 'picture-rim',
+    cx,
+    cy,
+    rx: (size[0] / 2) * panel.scale,
+    ry: (size[1] / 2) * panel.scale,
+  };
+  return pieces.join('') + element('ellipse', rim);
+}
+
+/** A stretch of bore as a shape of its own, to mark it. */
+export function drawStretch(panel: Panel, className: string, stations: readonly Station[]): string {
+  return path(className, outlineData(projectStations(panel, stations)));
+}
+
+/** Whether any of a box of layout units lies in the panel's window. */
+export function isShown(panel: Panel, box: Box): boolean {
+  return sharedArea(panel.window, box) > 0;
+}
+
+/** All cups as rings; gathered into two paths, because every element costs bytes. */
+export function drawCups(layout: Layout, panel: Panel): string {
+  const cups = Object.values(layout.vents).filter(({ at, size }) =>
+    isShown(panel, boxAround(at, [size, size])),
+  );
+  const rings = (share: number) =>
+    cups.map(({ at, size }) => circleData(panel.project(at), (size / 2) * share * panel.scale)).join('');
+  return path('cup', rings(1)) + path('cup-middle', rings(0.42));
+}
+
+/** All arms that the panel shows, as thin metal. */
+export function drawArms(layout: Layout, panel: Panel): string {
+  const arms = [
+    ...Object.values(layout.touches),
+    ...Object.values(layout.vents),
+    ...Object.values(layout.keys),
+  ]
+    .flatMap((part) => part.arms ?? [])
+    .filter((arm) => arm.slice(1).some((end, index) => isShown(panel, segmentBox(arm[index]!, end))));
+  return path('arm', arms.map((arm) => lineData(arm.map(panel.project))).join(''));
+}
+
+function segmentBox([ax, ay]: readonly [number, number], [bx, by]: readonly [number, number]): Box {
+  const middle = [(ax + bx) / 2, (ay + by) / 2] as const;
+  return boxAround(middle, [Math.abs(bx - ax) + 1, Math.abs(by - ay) + 1]);
+}
+
+/** All touches at rest, those behind the instrument dashed. */
+export function drawTouches(layout: Layout, panel: Panel): string {
+  const shapes = (isHidden: boolean) =>
+    Object.values(layout.touches)
+      .filter(({ at, size, hidden }) => (hidden ?? false) === isHidden && isShown(panel, boxAround(at, size)))
+      .map(({ at, size }) => pillData(panel.project(at), [size[0] * panel.scale, size[1] * panel.scale]))
+      .join('');
+  return path('touch', shapes(false)) + path('hidden', shapes(true));
+}

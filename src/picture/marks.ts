@@ -1,0 +1,121 @@
+import type { Touch } from '../mechanism/index.ts';
+import { drawArms, drawBody, drawCups, drawTouches, isShown } from './body.ts';
+import { type Box, boxAround, boxOver, type Point, type Size } from './geometry.ts';
+import { type Obstacle, textWidth } from './labels.ts';
+import { boxData, circleData, element, lineData, path, pillData, textLine } from './markup.ts';
+import type { Panel } from './panel.ts';
+import type { Layout } from './schema.ts';
+
+/** The instrument at rest as a panel shows it; arms only in a detail, where there is room for them. */
+export function drawInstrument(layout: Layout, panel: Panel, view: 'whole' | 'detail'): string {
+  const rest = drawCups(layout, panel) + drawTouches(layout, panel);
+  if (view === 'whole') return drawBody(layout, panel) + rest;
+  const names = Object.values(layout.touches)
+    .filter(({ at, size }) => isShown(panel, boxAround(at, size)))
+    .map(({ at, size, label }) =>
+      drawTouchName('at-rest', label, panel.project(at), [size[0] * panel.scale, size[1] * panel.scale]),
+    );
+  return drawBody(layout, panel) + drawArms(layout, panel) + rest + names.join('');
+}
+
+/** The label of a touch, where it fits on it. */
+function drawTouchName(className: string, label: string, [x, y]: Point, [width, height]: Size): string {
+  const size = Math.min(16, Math.max(9, height * 0.75));
+  return textWidth(label, size) > width + 2 ? '' : textLine(className, label, [x, y + size * 0.36], { size });
+}
+
+/** The size of a touch in a panel; never too small to carry its number. */
+function touchSize(layout: Layout, panel: Panel, id: string): Size {
+  const [width, height] = layout.touches[id]!.size;
+  return [Math.max(13, width * panel.scale), Math.max(13, height * panel.scale)];
+}
+
+/** Pressed touches: filled, with their label where it fits. */
+export function drawPressed(layout: Layout, panel: Panel, touches: readonly Touch[]): string {
+  const shown = touches.filter(({ id }) =>
+    isShown(panel, boxAround(layout.touches[id]!.at, layout.touches[id]!.size)),
+  );
+  const shapes = shown.map(({ id }) =>
+    pillData(panel.project(layout.touches[id]!.at), touchSize(layout, panel, id)),
+  );
+  const names = shown.map(({ id }) =>
+    drawTouchName(
+      'on',
+      layout.touches[id]!.label,
+      panel.project(layout.touches[id]!.at),
+      touchSize(layout, panel, id),
+    ),
+  );
+  return path('pressed', shapes.join('')) + names.join('');
+}
+
+/** The touch to tap: a thick outline around a light one, so that it differs from a held one without colour. */
+export function drawTapped(layout: Layout, panel: Panel, touch: Touch): string {
+  const [width, height] = touchSize(layout, panel, touch.id);
+  const at = panel.project(layout.touches[touch.id]!.at);
+  return (
+    path('tap-room', pillData(at, [width + 6, height + 6])) +
+    path('tap', pillData(at, [width - 3, height - 3]))
+  );
+}
+
+/** A thick ring around a box of layout units, with some room; `kind` names its class. */
+export function drawRing(kind: string, panel: Panel, box: Box, room: number): string {
+  const middle = panel.project([(box.left + box.right) / 2, (box.top + box.bottom) / 2]);
+  const size = (length: number) => Math.max(12, length * panel.scale + 2 * room);
+  return path(kind, pillData(middle, [size(box.right - box.left), size(box.bottom - box.top)]));
+}
+
+/** The edge that shows in the whole which part of it the detail enlarges. */
+export function drawWindowEdge(panel: Panel, window: Box): string {
+  const [left, top] = panel.project([window.left, window.top]);
+  const [right, bottom] = panel.project([window.right, window.bottom]);
+  return path('window', boxData({ left, top, right, bottom }));
+}
+
+/** The edge of a panel, drawn over it. */
+export function drawPanelEdge(panel: Panel): string {
+  const [x, y] = panel.at;
+  return element('rect', { class: 'picture-edge', x, y, width: panel.size[0], height: panel.size[1], rx: 4 });
+}
+
+/** A screw seen from above: a round head with a slot, and nothing else. */
+export function drawScrew(kind: string, [x, y]: Point, radius: number): string {
+  const reach = radius * 0.66;
+  const slot = lineData([
+    [x - reach, y + reach * 0.6],
+    [x + reach, y - reach * 0.6],
+  ]);
+  return path(kind, circleData([x, y], radius)) + path(`${kind}-slot`, slot);
+}
+
+/** A cross over a place that is not meant. */
+export function drawCross(kind: string, [x, y]: Point, reach: number): string {
+  const data =
+    lineData([
+      [x - reach, y - reach],
+      [x + reach, y + reach],
+    ]) +
+    lineData([
+      [x - reach, y + reach],
+      [x + reach, y - reach],
+    ]);
+  return path(kind, data);
+}
+
+/** Everything drawn that a label should rather not cover: cups and touches. */
+export function listObstacles(layout: Layout, panel: Panel, pressed: readonly Touch[]): Obstacle[] {
+  const toPanel = (box: Box): Box => {
+    const corners = [panel.project([box.left, box.top]), panel.project([box.right, box.bottom])];
+    return boxOver(corners.map((corner) => boxAround(corner, [0, 0])));
+  };
+  const cups = Object.values(layout.vents).map(({ at, size }) => ({
+    box: toPanel(boxAround(at, [size, size])),
+    weight: 0.4,
+  }));
+  const touches = Object.entries(layout.touches).map(([id, { at, size }]) => ({
+    box: toPanel(boxAround(at, size)),
+    weight: pressed.some((touch) => touch.id === id) ? 8 : 0.4,
+  }));
+  return [...cups, ...touches];
+}

@@ -1,0 +1,50 @@
+import { z } from 'zod';
+
+const Point = z.tuple([z.number(), z.number()]);
+const Size = z.tuple([z.number().positive(), z.number().positive()]);
+const Arms = z.array(z.array(Point).min(2));
+
+/** A place in the picture of the two hands, as the person who holds the instrument meets it. */
+const FingerPlace = z.strictObject({ at: Point, size: Size });
+
+const VentPlace = z.strictObject({ at: Point, size: z.number().positive(), arms: Arms.optional() });
+
+const TouchPlace = z.strictObject({
+  at: Point,
+  size: Size,
+  /** Written on or beside the touch when it is pressed. */
+  label: z.string().min(1).max(8),
+  /** Lies behind the instrument, so it is drawn dashed. */
+  hidden: z.boolean().optional(),
+  finger: FingerPlace,
+  arms: Arms.optional(),
+});
+export type TouchPlace = z.infer<typeof TouchPlace>;
+
+/**
+ * layout.yaml: where the parts of one instrument lie in a drawing space of its own (x to the right, y downwards,
+ * no unit). Ids are those of the mechanism. `body` gives the bore as stations [x, y, half width] from the mouthpiece
+ * to the rim; `arms` are lines of metal that move with a part; `size` of a cup is its diameter.
+ */
+export const Layout = z.strictObject({
+  instrument: z.string().min(1),
+  /** One sentence that tells the reader from where the instrument is seen. */
+  seen: z.string().min(1),
+  space: Size,
+  body: z
+    .array(
+      z.strictObject({
+        look: z.enum(['mouthpiece', 'tube']),
+        stations: z.array(z.tuple([z.number(), z.number(), z.number().positive()])).min(2),
+      }),
+    )
+    .min(1),
+  rim: z.strictObject({ at: Point, size: Size }),
+  vents: z.record(z.string(), VentPlace),
+  touches: z.record(z.string(), TouchPlace),
+  keys: z.record(z.string(), z.strictObject({ arms: Arms.min(1) })),
+  links: z.record(z.string(), z.strictObject({ at: Point })),
+  joints: z.record(z.string(), z.strictObject({ at: Point, size: Size })),
+  bores: z.record(z.string(), z.strictObject({ from: Point, to: Point })),
+});
+export type Layout = z.infer<typeof Layout>;
