@@ -32,7 +32,7 @@ export function alterCharts(change: (charts: Editable) => void): Charts {
 /** The real main chart with one mending a run and the named procedures alone: a search through it takes little time. */
 export function smallCharts(
   change: (charts: Editable) => void,
-  procedures: readonly string[] = ['turn-screw', 'drain-water'],
+  procedures: readonly string[] = ['turn-screw', 'change-reed', 'coach-player'],
 ): Charts {
   return alterCharts((charts) => {
     charts.procedures = charts.procedures.filter(({ procedure }) => procedures.includes(procedure));

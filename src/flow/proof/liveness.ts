@@ -19,18 +19,13 @@ export function findLiveVariables(charts: Charts): ReadonlyMap<string, ReadonlyS
   for (const chart of all) {
     for (const name of Object.keys(chart.states)) {
       const path = chart.prefix + name;
-      // Inside a procedure the proofs about who may be there, with what proved, look at these.
-      const always =
+      // The proofs look at these: who may be in a procedure, with what proved; and every counter's bounds.
+      const inside =
         chart.procedure === null
           ? []
           : ['fault', 'procedure', 'confirmed', 'memory:ownerAllows', 'memory:approved'];
-      reads.set(
-        path,
-        new Set([
-          ...always,
-          ...(chart.procedure?.turns === undefined ? [] : [`memory:${chart.procedure.turns}`]),
-        ]),
-      );
+      const counters = [charts.main.memory, chart.memory].flatMap((memory) => Object.keys(memory.counters));
+      reads.set(path, new Set([...inside, ...counters.map((counter) => `memory:${counter}`)]));
       edges.set(path, []);
       for (const move of listMoves(chart, name)) addMove(chart, path, move.event, move.branches);
     }
