@@ -67,8 +67,8 @@ export const DiagnosisView = z.object({
       cost: z.number().describe('effort, in seconds'),
     }),
   ),
-  explanation: z.object({
-    text: z.string().describe('the whole of it in sentences'),
+  explanation: z.string().describe('the whole of it in sentences'),
+  pattern: z.object({
     failed: z.array(z.string()),
     spoke: z.array(z.string()),
     shared: z.string().describe('what the failing notes have in common that the speaking ones lack'),

@@ -44,7 +44,7 @@ describe('a diagnosis', () => {
       bits: 0.8,
       cost: 20,
     });
-    expect(body.explanation.text).toBe('It is the screw.');
+    expect(body.explanation).toBe('It is the screw.');
   });
 
   test('takes notes, what came out instead, checks, a complaint and a person', async () => {

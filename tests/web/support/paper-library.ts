@@ -80,8 +80,8 @@ export function createPaperLibrary(): Library {
         nextChecks: [
           { check: 'tap@link.fsharp-holds-gsharp', title: 'Tap the G sharp cup', bits: 0.8, cost: 20 },
         ],
-        explanation: {
-          text: 'It is the screw.',
+        explanation: 'It is the screw.',
+        pattern: {
           failed: ['C#4'],
           spoke: ['D4'],
           shared: 'the G sharp cup',

@@ -1,0 +1,132 @@
+/** The content as pages and API read it: instruments as plain data, and diagnoses without a run. */
+import type { Content, InstrumentContent } from '../content/index.ts';
+import { sayNote } from '../diagnosis/index.ts';
+import { midi, noteName, parseNote } from '../mechanism/index.ts';
+import { Problem } from '../problems.ts';
+import type { InstrumentDetail, Library, NoteOption } from '../web/library.ts';
+import { diagnose } from './diagnose.ts';
+
+const persons: Library['persons'] = [
+  {
+    id: 'director',
+    label: 'Band director',
+    line: 'You have the instrument in your hands and may use a small screwdriver.',
+  },
+  {
+    id: 'helper',
+    label: 'Student helper',
+    line: 'You work at a clinic; a supervisor must agree before a tool is used.',
+  },
+  {
+    id: 'desk',
+    label: 'Shop desk',
+    line: 'You have a caller on the telephone and the instrument is somewhere else.',
+  },
+];
+
+const tools: Library['tools'] = [
+  { id: 'screwdriver', label: 'A small flat screwdriver' },
+  { id: 'paper', label: 'Thin paper, such as a cigarette paper or a strip of tissue' },
+  { id: 'leak-light', label: 'A leak light (a cool lamp that goes inside the tube)' },
+  { id: 'second-person', label: 'Somebody to help' },
+  { id: 'own-mouthpiece', label: 'My own mouthpiece and a good reed' },
+];
+
+/** How far below and above a note one may hear another one instead, in semitones; a figure of ours. */
+const nearBelow = 7;
+const nearAbove = 7;
+const octave = 12;
+
+/** The library over one edition of the content. */
+export function createLibrary(content: Content): Library {
+  const details = new Map<string, InstrumentDetail>();
+
+  function entry(id: string): InstrumentContent {
+    const found = content.instruments.get(id);
+    if (found !== undefined) return found;
+    const known = [...content.instruments.keys()];
+    throw new Problem(
+      'unknown-instrument',
+      `There is no instrument "${id}". There is: ${known.join(', ')}.`,
+      {
+        fields: [{ pointer: '/instrument', detail: `Give one of: ${known.join(', ')}.` }],
+        extra: { known },
+      },
+    );
+  }
+
+  return {
+    persons,
+    tools,
+    instruments: () =>
+      [...content.instruments.values()].map(({ instrument: { id, name, family } }) => ({ id, name, family })),
+    instrument(id) {
+      const kept = details.get(id) ?? describeInstrument(entry(id));
+      details.set(id, kept);
+      return kept;
+    },
+    diagnose: (request) => diagnose(entry(request.instrument), request),
+    notesNear(instrument, note) {
+      const found = content.instruments.get(instrument);
+      return found === undefined ? [] : listNotesNear(found, note);
+    },
+  };
+}
+
+function describeInstrument({ instrument, model }: InstrumentContent): InstrumentDetail {
+  const { id, name, family, transposition, range } = instrument;
+  return {
+    id,
+    name,
+    family,
+    transposition: { ...transposition },
+    range: { ...range },
+    vents: instrument.vents.map((vent) => ({
+      id: vent.id,
+      name: vent.name,
+      rest: vent.rest,
+      note: vent.note,
+    })),
+    touches: instrument.touches.map((touch) => ({
+      id: touch.id,
+      name: touch.name,
+      hand: touch.hand,
+      finger: touch.finger,
+    })),
+    links: instrument.links.map((link) => ({
+      id: link.id,
+      name: link.name,
+      action: link.action,
+      adjuster: link.adjuster.text,
+    })),
+    fingerings: instrument.fingerings.map((fingering) => ({
+      id: fingering.id,
+      note: fingering.note,
+      kind: fingering.kind,
+      register: fingering.register,
+      touches: [...fingering.touches],
+    })),
+    checks: model.checks
+      .filter(({ kind }) => kind !== 'play')
+      .map((check) => ({
+        id: check.id,
+        title: check.title,
+        answers: check.answers.map((answer) => ({ ...answer })),
+      })),
+  };
+}
+
+function listNotesNear({ instrument }: InstrumentContent, note: string): NoteOption[] {
+  const number = parseNote(note);
+  if (number === null) return [];
+  const lowest = midi(instrument.range.lowest);
+  const highest = midi(instrument.range.highest);
+  const say = (other: number): NoteOption => ({
+    note: noteName(other),
+    name: sayNote(instrument, noteName(other)),
+  });
+  const near = Array.from({ length: nearBelow + nearAbove + 1 }, (_, index) => number + nearAbove - index);
+  return [number + octave, ...near.filter((other) => other !== number)]
+    .filter((other) => other >= lowest && other <= highest)
+    .map(say);
+}

@@ -1,0 +1,77 @@
+/** Starts the server: settings, flows, store, pages; and stops it without losing what it has acknowledged. */
+import { pino } from 'pino';
+import { buildApp } from './app.ts';
+import { ConfigError, readConfig } from './config.ts';
+import { ContentError, loadContent } from './content/index.ts';
+import { createLibrary } from './library/create-library.ts';
+import { createRuns } from './runs/create-runs.ts';
+import { openEditions } from './runs/editions.ts';
+import { newRunCode } from './runs/run-code.ts';
+import { openSqliteStore, type RunStore, StoreError } from './store/index.ts';
+
+const flowsFolder = new URL('../flows/', import.meta.url).pathname;
+
+async function start(): Promise<void> {
+  const config = readConfig(process.env);
+  const logger = pino({ level: config.logLevel });
+  const content = loadContent(flowsFolder);
+  const store = openSqliteStore({ directory: config.dataDir, logger });
+  const editions = await openEditions(store, content);
+  const runs = createRuns({ store, editions, now: () => new Date(), newCode: newRunCode });
+  const app = buildApp({
+    config,
+    runs,
+    library: createLibrary(content),
+    isReady: () => isStoreReady(store),
+    logger,
+  });
+
+  let isStopping = false;
+  const stop = async (signal: string): Promise<void> => {
+    if (isStopping) return;
+    isStopping = true;
+    logger.info({ signal }, 'stopping');
+    await app.close();
+    await store.close();
+  };
+  for (const signal of ['SIGINT', 'SIGTERM']) process.once(signal, () => void stop(signal));
+
+  const address = await app.listen({ host: config.host, port: config.port });
+  console.log(
+    `Quarter Turn is ready. Open ${config.publicUrl ?? address} in a browser. Press Ctrl+C to stop it.`,
+  );
+}
+
+async function isStoreReady(store: RunStore): Promise<boolean> {
+  try {
+    await store.check();
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** What a person at the terminal can act on is said in one sentence; anything else is a fault of ours and shown whole. */
+function explainFailure(error: unknown): string | undefined {
+  if (error instanceof ConfigError || error instanceof ContentError || error instanceof StoreError)
+    return error.message;
+  if (error instanceof Error && 'code' in error && error.code === 'EADDRINUSE') {
+    return 'Another program already uses this port. Stop it, or choose another port with the variable PORT, for example PORT=3001.';
+  }
+  if (
+    error instanceof Error &&
+    'code' in error &&
+    (error.code === 'EACCES' || error.code === 'EADDRNOTAVAIL')
+  ) {
+    return 'This address or port cannot be used here. Check the variables HOST and PORT.';
+  }
+  return undefined;
+}
+
+try {
+  await start();
+} catch (error) {
+  const sentence = explainFailure(error);
+  console.error(sentence ?? error);
+  process.exit(1);
+}

@@ -1,0 +1,273 @@
+/** One answer taken in: into the findings, through the charts, and on past every place where the diagnosis decides. */
+import {
+  COULD_NOT_TELL,
+  decide,
+  type Finding,
+  provedBy,
+  retestNotes,
+  sayNote,
+  staleAfter,
+  type Verdict,
+} from '../diagnosis/index.ts';
+import type { FlowEvent, FlowState, FlowStep } from '../flow/index.ts';
+import { parseNote } from '../mechanism/index.ts';
+import { Problem } from '../problems.ts';
+import { beliefOf, type RunBook, situationOf, treatedFaults } from './book.ts';
+import { withFinding } from './findings.ts';
+import { answerLabels, noteAnswerLabel } from './labels.ts';
+import { rankingCacheOf } from './ranking-cache.ts';
+import type { RunState, Turn } from './run-state.ts';
+import type { AnswerBody } from './schema.ts';
+import { fillWords, wordsFor } from './words.ts';
+
+type NoteBody = Extract<AnswerBody, { type: 'note' }>;
+
+/**
+ * The state after an answer.
+ *
+ * @throws Problem `unknown-answer` or `unknown-note`, listing what the step takes
+ */
+export function advance(book: RunBook, state: RunState, answer: AnswerBody): RunState {
+  const step = book.content.flow.step(state.flow);
+  if (answer.type === 'note') return takeNote(book, state, step, answer);
+  const isWayOut = step.choices.some(({ id }) => id === answer.choice);
+  const next =
+    step.kind === 'check' && !isWayOut
+      ? takeCheck(book, state, answer.choice)
+      : move(book, state, { type: 'choice', choice: answer.choice });
+  return settle(book, next);
+}
+
+/** The answer as the conversation tells it. @throws Problem as {@link advance} */
+export function describeTurn(book: RunBook, state: RunState, answer: AnswerBody): Turn {
+  const step = book.content.flow.step(state.flow);
+  const key = stepKey(state, step);
+  if (answer.type === 'note') {
+    const fingering = fingeringIn(book, answer.fingering);
+    const name = sayNote(book.instrument, fingering.note);
+    const heard = answer.sounded === undefined ? '' : `: ${sayHeard(book, answer.sounded)}`;
+    return {
+      step: key,
+      asked: fingering.kind === 'standard' ? name : `${name}, ${fingering.name ?? fingering.kind}`,
+      answered: `${noteAnswerLabel(answer.answered)}${heard}`,
+      answer,
+    };
+  }
+  const words = wordsFor(book, state);
+  const check =
+    step.kind === 'check' && state.focus.check !== null ? book.model.check(state.focus.check) : null;
+  const label = answerLabels(step, check).find(({ id }) => id === answer.choice)?.label ?? answer.choice;
+  return {
+    step: key,
+    asked: fillWords(check?.title ?? step.title, words),
+    answered: fillWords(label, words),
+    answer,
+  };
+}
+
+/**
+ * Gives earlier answers again, from an opening state. An answer whose step no longer comes is left out, unless it says
+ * what was observed: then it still counts, except that a proof is asked for anew.
+ */
+export function replay(
+  book: RunBook,
+  opening: RunState,
+  turns: readonly Turn[],
+): { state: RunState; turns: Turn[] } {
+  let state = opening;
+  const taken: Turn[] = [];
+  for (const turn of turns) {
+    const step = book.content.flow.step(state.flow);
+    if (stepKey(state, step) === turn.step) {
+      state = advance(book, state, turn.answer);
+      taken.push(turn);
+      continue;
+    }
+    const finding = observationIn(book, turn);
+    if (finding === null || provedBy(book.model, finding).length > 0) continue;
+    state = { ...state, findings: withFinding(state.findings, finding) };
+    taken.push(turn);
+  }
+  return { state, turns: taken };
+}
+
+/** Names a step, and the check that it asks for, so that an answer can be given again only where it belongs. */
+export function stepKey(state: RunState, step: FlowStep): string {
+  return step.kind === 'check' && state.focus.check !== null ? `${step.id}/${state.focus.check}` : step.id;
+}
+
+function takeNote(book: RunBook, state: RunState, step: FlowStep, answer: NoteBody): RunState {
+  if (step.kind !== 'notes') {
+    throw new Problem('unknown-answer', 'No note is asked for at this step. Give one of its answers.', {
+      extra: { known: step.choices.map(({ id }) => id) },
+    });
+  }
+  const fingering = fingeringIn(book, answer.fingering);
+  if (answer.sounded !== undefined && parseNote(answer.sounded) === null) {
+    throw new Problem('unknown-note', `"${answer.sounded}" is no note name. Write it like Bb3 or C#4.`, {
+      fields: [{ pointer: '/answer/sounded', detail: 'Write it like Bb3 or C#4.' }],
+    });
+  }
+  const finding: Finding = {
+    note: fingering.note,
+    fingering: fingering.id,
+    answered: answer.answered,
+    ...(answer.sounded === undefined || answer.answered !== 'wrong' ? {} : { sounded: answer.sounded }),
+  };
+  return { ...state, findings: withFinding(state.findings, finding) };
+}
+
+function takeCheck(book: RunBook, state: RunState, saw: string): RunState {
+  const id = state.focus.check;
+  if (id === null) throw new Error(`the step ${state.flow.at} has no check to answer`);
+  const finding = findingOf(book, id, saw);
+  return move(
+    book,
+    { ...state, findings: withFinding(state.findings, finding) },
+    {
+      type: 'recorded',
+      confirms: provedBy(book.model, finding),
+    },
+  );
+}
+
+/** A check of one note is told as the note that it is. */
+function findingOf(book: RunBook, checkId: string, saw: string): Finding {
+  const check = book.model.check(checkId);
+  const known = [...check.answers.map((answer) => answer.id), COULD_NOT_TELL];
+  if (!known.includes(saw)) {
+    throw new Problem(
+      'unknown-answer',
+      `"${saw}" is not an answer to this check. The answers are: ${known.join(', ')}.`,
+      {
+        fields: [{ pointer: '/answer/choice', detail: `Give one of: ${known.join(', ')}.` }],
+        extra: { known },
+      },
+    );
+  }
+  if (check.kind !== 'play') return { check: checkId, saw };
+  const fingering = book.instrument.fingering(check.place);
+  return { note: fingering.note, fingering: fingering.id, answered: saw as NoteBody['answered'] };
+}
+
+function observationIn(book: RunBook, { step, answer }: Turn): Finding | null {
+  if (answer.type === 'note') {
+    const { fingering, answered, sounded } = answer;
+    return {
+      note: fingeringIn(book, fingering).note,
+      fingering,
+      answered,
+      ...(sounded === undefined ? {} : { sounded }),
+    };
+  }
+  const check = step.split('/')[1];
+  if (check === undefined || !book.model.hasCheck(check)) return null;
+  return isAnswerOf(book, check, answer.choice) ? findingOf(book, check, answer.choice) : null;
+}
+
+function isAnswerOf(book: RunBook, checkId: string, choice: string): boolean {
+  return choice === COULD_NOT_TELL || book.model.check(checkId).answers.some(({ id }) => id === choice);
+}
+
+function move(book: RunBook, state: RunState, event: FlowEvent): RunState {
+  const taken = book.content.flow.take(state.flow, event);
+  if ('refused' in taken) {
+    const known = book.content.flow.step(state.flow).choices.map(({ id }) => id);
+    throw new Problem('unknown-answer', taken.refused, {
+      fields: [{ pointer: '/answer/choice', detail: `Give one of: ${known.join(', ')}.` }],
+      extra: { known },
+    });
+  }
+  return afterRepairs(book, state, taken.state);
+}
+
+/** After a treatment some findings no longer hold, and the notes that they came from are played again. */
+function afterRepairs(book: RunBook, state: RunState, flow: FlowState): RunState {
+  const repair =
+    flow.context.repairs.length > state.flow.context.repairs.length ? flow.context.repairs.at(-1) : undefined;
+  const moved = { ...state, flow };
+  if (repair === undefined || repair.leaves !== 'adjusted') return moved;
+  const stale = new Set(staleAfter(book.model, repair.fault, state.findings));
+  return {
+    ...moved,
+    findings: state.findings.filter((finding) => !stale.has(finding)),
+    past: [...state.past, ...stale],
+    retest: retestNotes(book.model, repair.fault, state.findings),
+  };
+}
+
+/** Lets the diagnosis decide as often as the charts ask for it. */
+function settle(book: RunBook, state: RunState): RunState {
+  let settled = state;
+  for (;;) {
+    const step = book.content.flow.step(settled.flow);
+    if (step.kind !== 'weigh') return settled;
+    settled = weigh(book, settled, step);
+  }
+}
+
+function weigh(book: RunBook, state: RunState, step: FlowStep): RunState {
+  const verdict = decide(
+    book.model,
+    beliefOf(book, state),
+    state.findings,
+    situationOf(book, state),
+    treatedFaults(state),
+    {
+      ...(step.group === 'set-up' ? { groups: ['set-up'] } : {}),
+      cache: rankingCacheOf(book.model),
+    },
+  );
+  return move(book, { ...state, focus: focusOf(state, verdict) }, toEvent(verdict));
+}
+
+function focusOf(state: RunState, verdict: Verdict): RunState['focus'] {
+  return {
+    check: 'check' in verdict ? verdict.check : null,
+    fault:
+      'fault' in verdict && verdict.fault !== null
+        ? verdict.fault
+        : verdict.kind === 'healthy'
+          ? state.focus.fault
+          : null,
+  };
+}
+
+function toEvent(verdict: Verdict): FlowEvent {
+  switch (verdict.kind) {
+    case 'treat':
+      return {
+        type: 'verdict',
+        verdict: 'treat',
+        fault: verdict.fault,
+        procedure: verdict.procedure,
+        ...(verdict.direction === null ? {} : { direction: verdict.direction }),
+      };
+    case 'confirm':
+      return { type: 'verdict', verdict: 'confirm', fault: verdict.fault };
+    case 'bench':
+      return {
+        type: 'verdict',
+        verdict: 'bench',
+        ...(verdict.fault === null ? {} : { fault: verdict.fault }),
+      };
+    default:
+      return { type: 'verdict', verdict: verdict.kind };
+  }
+}
+
+function fingeringIn(book: RunBook, id: string) {
+  const found = book.instrument.fingerings.find((fingering) => fingering.id === id);
+  if (found === undefined) {
+    const known = book.instrument.fingerings.map((fingering) => fingering.id);
+    throw new Problem('unknown-note', `The ${book.instrument.name} has no fingering "${id}".`, {
+      fields: [{ pointer: '/answer/fingering', detail: 'Give the id of one of its fingerings.' }],
+      extra: { known },
+    });
+  }
+  return found;
+}
+
+function sayHeard(book: RunBook, sounded: string): string {
+  return parseNote(sounded) === null ? sounded : sayNote(book.instrument, sounded);
+}

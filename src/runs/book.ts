@@ -1,0 +1,74 @@
+/** All that the steps of one run are made from: the edition, the instrument, its diagnosis, and who is asking. */
+import type { Content } from '../content/index.ts';
+import type { Belief, DiagnosisModel, Situation, TreatedFault } from '../diagnosis/index.ts';
+import type { Instrument } from '../mechanism/index.ts';
+import type { Layout } from '../picture/index.ts';
+import { Problem } from '../problems.ts';
+import { believeCached } from './belief-cache.ts';
+import type { RunState } from './run-state.ts';
+import type { Opening } from './schema.ts';
+
+export type RunBook = {
+  readonly content: Content;
+  readonly instrument: Instrument;
+  readonly layout: Layout;
+  readonly model: DiagnosisModel;
+  readonly person: Opening['person'];
+  /** The state of a run that has just been opened. */
+  begin(opening: Opening): RunState;
+};
+
+/**
+ * The book of a run.
+ *
+ * @param content the edition that the run keeps
+ * @throws Problem `unknown-instrument`, listing the instruments that there are
+ */
+export function openRun(content: Content, instrumentId: string, person: string): RunBook {
+  const entry = content.instruments.get(instrumentId);
+  if (entry === undefined) {
+    const known = [...content.instruments.keys()];
+    throw new Problem(
+      'unknown-instrument',
+      `There is no instrument "${instrumentId}". There is: ${known.join(', ')}.`,
+      {
+        fields: [{ pointer: '/instrument', detail: `Give one of: ${known.join(', ')}.` }],
+        extra: { known },
+      },
+    );
+  }
+  return {
+    content,
+    ...entry,
+    person: person as Opening['person'],
+    begin: (opening) => ({
+      instrument: instrumentId,
+      complaint: opening.complaint === undefined || opening.complaint === '' ? null : opening.complaint,
+      flow: content.flow.begin({ person: opening.person, tools: opening.tools }),
+      findings: [],
+      past: [],
+      focus: { check: null, fault: null },
+      retest: [],
+      head: 0,
+    }),
+  };
+}
+
+/** What has been treated so far, as the diagnosis wants to know it. */
+export function treatedFaults(state: RunState): TreatedFault[] {
+  return state.flow.context.repairs.map(({ fault, leaves }) => ({
+    fault,
+    exit: leaves === 'adjusted' ? 'mended' : 'unchanged',
+  }));
+}
+
+/** Who is asking, with what to hand, and what the owner allows. */
+export function situationOf(book: RunBook, state: RunState): Situation {
+  const { person, tools, canPlay, ownerAllows } = book.content.flow.situation(state.flow);
+  return { person, tools: [...tools] as Situation['tools'], canPlay, ownerAllows };
+}
+
+/** What is believed after everything that this run has found and done. */
+export function beliefOf(book: RunBook, state: RunState): Belief {
+  return believeCached(book.model, state.findings, book.person, treatedFaults(state));
+}

@@ -1,0 +1,100 @@
+/** How a run ended, as the outcome page shows it. */
+import { explain, sayNote, suspects } from '../diagnosis/index.ts';
+import type { FlowOutcome } from '../flow/index.ts';
+import { turnsInWords } from '../flow/index.ts';
+import { alternateFingerings, type Instrument, type PlacedFault } from '../mechanism/index.ts';
+import { drawFingering, fingeringWords } from '../picture/index.ts';
+import { beliefOf, type RunBook } from './book.ts';
+import { failedNotes } from './findings.ts';
+import type { RunState } from './run-state.ts';
+import { writeTicket } from './ticket.ts';
+import type { OutcomeView } from './view.ts';
+import { fillWords, wordsFor } from './words.ts';
+
+/** What the ticket says about the run as a whole. */
+export type RunFacts = { readonly id: string; readonly openedAt: string };
+
+/** Suspects below this share are no reason to advise another fingering; a figure of ours. */
+const workaroundFrom = 0.3;
+
+/**
+ * The outcome of a run that has ended.
+ *
+ * @throws RangeError if the run stands at a step that is no outcome
+ */
+export function concludeRun(book: RunBook, state: RunState, facts: RunFacts): OutcomeView {
+  const words = wordsFor(book, state);
+  const { outcome } = book.content.flow.step(
+    state.flow,
+    (name) => (words as Record<string, string>)[name] !== undefined,
+  );
+  if (outcome === undefined) throw new RangeError(`the run stands at ${state.flow.at}, which is no outcome`);
+  const fill = (text: string): string => fillWords(text, words);
+  const done = doneOf(book, state);
+  return {
+    id: outcome.id,
+    title: fill(outcome.title),
+    lead: fill(outcome.lead),
+    explanation: explanationOf(book, state),
+    done,
+    recheck: outcome.recheck.map(fill),
+    untilMended: outcome.untilMended.map(fill),
+    alternates: outcome.ticket ? alternatesOf(book, state) : [],
+    cautions: outcome.cautions.map(fill),
+    escalation: fill(outcome.escalation),
+    ticket: outcome.ticket ? writeTicket(book, state, { facts, outcome, done }) : null,
+  };
+}
+
+function explanationOf(book: RunBook, state: RunState): string[] {
+  if (state.findings.length === 0 && state.past.length === 0) return [];
+  return [...explain(book.model, beliefOf(book, state), state.findings).sentences];
+}
+
+/** What was done to the instrument, one sentence a procedure. */
+export function doneOf(book: RunBook, state: RunState): string[] {
+  return state.flow.context.repairs.map((repair) => {
+    const chart = book.content.flow.charts.procedures.find(({ procedure }) => procedure === repair.procedure);
+    const { place } = book.instrument.fault(repair.fault);
+    const what = `${chart?.title ?? repair.procedure}: ${book.instrument.part(place).name}.`;
+    if (repair.leaves === 'as-found') return `${what} ${asFoundWords(repair.exit)}`;
+    if (repair.turned === 0 || repair.direction === null) return what;
+    const turned = `${turnsInWords(repair.turned)} ${repair.direction === 'in' ? 'clockwise' : 'anticlockwise'}`;
+    return repair.leaves === 'counted'
+      ? `${what} Left standing ${turned} from where it was.`
+      : `${what} Turned ${turned}.`;
+  });
+}
+
+function asFoundWords(exit: string): string {
+  return exit === 'unchanged'
+    ? 'It did not help, and everything was put back as it was.'
+    : 'Not carried out; nothing was changed.';
+}
+
+/** Other fingerings on which the failing notes speak although the likeliest fault is there. */
+function alternatesOf(book: RunBook, state: RunState): OutcomeView['alternates'] {
+  const { instrument, layout, model } = book;
+  const lead = suspects(model, beliefOf(book, state)).faults[0];
+  if (lead === undefined || lead.present < workaroundFrom) return [];
+  const faults: PlacedFault[] = [{ fault: instrument.fault(lead.fault), severity: 'moderate' }];
+  const notes = [...new Set(failedNotes(state.findings).map(({ note }) => note))];
+  return notes.flatMap((note) =>
+    alternatesFor(instrument, note, faults).map((fingering, index) => ({
+      note,
+      name: sayNote(instrument, note),
+      words: fingeringWords(instrument, fingering),
+      picture: drawFingering(instrument, layout, fingering, {
+        prefix: `alternate-${fingering.id.replace(/[^A-Za-z0-9]/g, '-')}-${index}`,
+      }),
+    })),
+  );
+}
+
+function alternatesFor(instrument: Instrument, note: string, faults: PlacedFault[]) {
+  return alternateFingerings(instrument, note, faults)
+    .filter(({ kind }) => kind === 'alternate')
+    .slice(0, 2);
+}
+
+export type { FlowOutcome };

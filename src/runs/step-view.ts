@@ -1,0 +1,79 @@
+/** The current step as a page shows it. */
+import { playTest, sayNote } from '../diagnosis/index.ts';
+import type { Fingering } from '../mechanism/index.ts';
+import { drawFingering, fingeringWords } from '../picture/index.ts';
+import { stepKey } from './advance.ts';
+import type { RunBook } from './book.ts';
+import { answerFor } from './findings.ts';
+import { answerLabels } from './labels.ts';
+import { concludeRun, type RunFacts } from './outcome-view.ts';
+import { pictureFor } from './pictures.ts';
+import type { RunState } from './run-state.ts';
+import type { NoteRowView, StepView } from './view.ts';
+import { fillWords, wordsFor } from './words.ts';
+
+/**
+ * The step that a run stands at.
+ *
+ * @param facts what the outcome page and the ticket say about the run as a whole
+ */
+export function viewStep(book: RunBook, state: RunState, facts: RunFacts): StepView {
+  const words = wordsFor(book, state);
+  const step = book.content.flow.step(
+    state.flow,
+    (name) => (words as Record<string, string>)[name] !== undefined,
+  );
+  const check =
+    step.kind === 'check' && state.focus.check !== null ? book.model.check(state.focus.check) : null;
+  const fill = (text: string): string => fillWords(text, words);
+  return {
+    id: stepKey(state, step),
+    kind: step.kind === 'weigh' ? 'instruction' : step.kind,
+    title: fill(check?.title ?? step.title),
+    ask: fill(check?.ask ?? step.ask),
+    why: fill(check?.why ?? step.why),
+    cautions: step.cautions.map(fill),
+    picture: pictureFor(book, state, step),
+    choices: answerLabels(step, check).map((choice) => ({ ...choice, label: fill(choice.label) })),
+    notes: step.kind === 'notes' ? noteRows(book, state, step.group === 'retest') : [],
+    outcome: step.kind === 'outcome' ? concludeRun(book, state, facts) : null,
+  };
+}
+
+function noteRows(book: RunBook, state: RunState, isRetest: boolean): NoteRowView[] {
+  const { instrument } = book;
+  if (isRetest) return state.retest.map((id) => noteRow(book, state, instrument.fingering(id), 'first'));
+  const { first, then } = playTest(book.model, book.person);
+  return [
+    ...first.map((fingering) => noteRow(book, state, fingering, 'first')),
+    ...then.map((fingering) => noteRow(book, state, fingering, 'then')),
+  ];
+}
+
+function noteRow(
+  book: RunBook,
+  state: RunState,
+  fingering: Fingering,
+  group: NoteRowView['group'],
+): NoteRowView {
+  const { instrument, layout } = book;
+  const finding = answerFor(state.findings, fingering.id);
+  return {
+    fingering: fingering.id,
+    note: fingering.note,
+    name: nameOf(book, fingering),
+    words: fingeringWords(instrument, fingering),
+    picture: drawFingering(instrument, layout, fingering, {
+      prefix: `note-${fingering.id.replace(/[^A-Za-z0-9]/g, '-')}`,
+    }),
+    answered: finding?.answered ?? null,
+    sounded: finding?.sounded ?? null,
+    group,
+  };
+}
+
+/** A note as a player says it; an alternate says which one it is. */
+export function nameOf({ instrument }: RunBook, fingering: Fingering): string {
+  const name = sayNote(instrument, fingering.note);
+  return fingering.kind === 'standard' ? name : `${name}, ${fingering.name ?? 'another fingering'}`;
+}

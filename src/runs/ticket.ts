@@ -1,0 +1,96 @@
+/** The bench ticket: everything that the bench needs to know, on one sheet. */
+import { describeSuspect, sayNote, suspects } from '../diagnosis/index.ts';
+import type { FlowOutcome } from '../flow/index.ts';
+import { beliefOf, type RunBook } from './book.ts';
+import { isCheck, isNote } from './findings.ts';
+import { noteAnswerLabel } from './labels.ts';
+import type { RunFacts } from './outcome-view.ts';
+import { proofOf } from './proof.ts';
+import type { RunState } from './run-state.ts';
+import type { OutcomeView } from './view.ts';
+
+type Ticket = NonNullable<OutcomeView['ticket']>;
+
+/** How many suspects a ticket names, and from which share on; figures of ours. */
+const namedSuspects = 4;
+const namedFrom = 0.03;
+
+/** Writes the ticket of a run that has ended. */
+export function writeTicket(
+  book: RunBook,
+  state: RunState,
+  { facts, outcome, done }: { facts: RunFacts; outcome: FlowOutcome; done: readonly string[] },
+): Ticket {
+  const findings = [...state.past, ...state.findings];
+  const leads = suspects(book.model, beliefOf(book, state))
+    .faults.filter(({ present }) => present >= namedFrom)
+    .slice(0, namedSuspects);
+  const named = state.focus.fault ?? null;
+  return {
+    number: facts.id.toUpperCase(),
+    opened: facts.openedAt,
+    instrument: book.instrument.name,
+    person: { director: 'band director', helper: 'student helper', desk: 'shop desk' }[book.person],
+    complaint: state.complaint ?? '',
+    owner: ownerWords(state),
+    findings: findings.filter(isCheck).map(({ check, saw }) => {
+      const { title, answers } = book.model.check(check);
+      return { what: title, seen: answers.find(({ id }) => id === saw)?.label ?? 'could not tell' };
+    }),
+    notes: findings.filter(isNote).map(({ note, answered, sounded }) => ({
+      note,
+      name: sayNote(book.instrument, note),
+      answered:
+        sounded === undefined ? noteAnswerLabel(answered) : `${noteAnswerLabel(answered)}: ${sounded}`,
+    })),
+    suspects: leads.map(({ fault, title, present }) => ({
+      title,
+      chance: chanceWords(present),
+      confirm: proofOf(book, fault)?.title ?? '',
+    })),
+    adjustments: [...done],
+    job: jobOf(book, outcome, named),
+    urgency: urgencyOf(book, outcome.urgency),
+    tellTheBench: leads.slice(0, 2).map(({ fault }) => describeSuspect(book.model, fault).tellTheBench),
+  };
+}
+
+/** A probability as people understand it best: so many in ten (natural frequencies; Gigerenzer and Hoffrage 1995). */
+export function chanceWords(probability: number): string {
+  const inTen = Math.round(probability * 10);
+  if (probability >= 0.95) return 'nearly certain';
+  if (inTen === 0) return 'fewer than 1 in 10';
+  return `about ${inTen} in 10`;
+}
+
+function ownerWords(state: RunState): string {
+  const { words, flags } = state.flow.context;
+  const whose = words.owner === undefined || words.owner === 'unknown' ? 'owner not known' : words.owner;
+  return flags.ownerAllows === true
+    ? `${whose}; adjusting allowed`
+    : `${whose}; nothing may be adjusted without the owner's word`;
+}
+
+function jobOf({ content, model }: RunBook, outcome: FlowOutcome, fault: string | null): Ticket['job'] {
+  const wanted =
+    outcome.job !== 'of-the-fault'
+      ? outcome.job
+      : fault === null
+        ? 'look-and-advise'
+        : describeSuspect(model, fault).job;
+  const job = content.flow.charts.jobs.jobs.find(({ id }) => id === wanted);
+  if (job === undefined) throw new RangeError(`no class of work "${wanted}" in jobs.yaml`);
+  return { name: job.name, includes: job.includes, hours: hoursWords(job.hours), basis: job.basis };
+}
+
+function hoursWords({ from, to }: { from: number; to: number }): string {
+  const span = (hours: number): string =>
+    hours < 1 ? `${Math.round(hours * 60)} minutes` : `${hours} ${hours === 1 ? 'hour' : 'hours'}`;
+  return `${span(from)} to ${span(to)}`;
+}
+
+function urgencyOf({ content }: RunBook, level: string): Ticket['urgency'] {
+  const urgency = content.flow.charts.jobs.urgencies.find(({ id }) => id === level);
+  if (urgency === undefined) throw new RangeError(`no urgency "${level}" in jobs.yaml`);
+  return { level: urgency.name, meaning: urgency.action };
+}

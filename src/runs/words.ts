@@ -1,0 +1,102 @@
+/** The words that a run puts into the blanks of the charts' texts: parts, tests and notes by their names. */
+import { type Check, describeSuspect, sayNote } from '../diagnosis/index.ts';
+import { fillTemplate, type RunPlaceholder } from '../flow/index.ts';
+import type { Instrument } from '../mechanism/index.ts';
+import type { RunBook } from './book.ts';
+import { failedNotes } from './findings.ts';
+import { proofOf } from './proof.ts';
+import type { RunState } from './run-state.ts';
+
+export type Words = Readonly<Partial<Record<RunPlaceholder, string>>>;
+
+/** "a, b and c". */
+export function listWords(words: readonly string[]): string {
+  if (words.length < 2) return words[0] ?? '';
+  return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+}
+
+/** Everything that can be named at this point of the run; what has no name is left out. */
+export function wordsFor(book: RunBook, state: RunState): Words {
+  const { instrument } = book;
+  const say = (note: string): string => sayNote(instrument, note);
+  const failing = failedNotes(state.findings).map(({ note }) => say(note));
+  const retest = state.retest.map((id) => say(instrument.fingering(id).note));
+  return dropEmpty({
+    failingNotes: listWords([...new Set(failing)]),
+    retestNotes: listWords([...new Set(retest)]),
+    ...(state.focus.fault === null ? {} : faultWords(book, state.focus.fault)),
+  });
+}
+
+/** A text with the run's words filled in. */
+export function fillWords(text: string, words: Words): string {
+  return fillTemplate(text, words);
+}
+
+function faultWords(book: RunBook, faultId: string): Partial<Record<RunPlaceholder, string>> {
+  const { instrument, model } = book;
+  const { place, kind } = instrument.fault(faultId);
+  const words = describeSuspect(model, faultId);
+  const proof = proofOf(book, faultId);
+  const overdone = model.knowledge.faults.kinds.find((entry) => entry.kind === kind)?.overdone;
+  const opposite = overdone === undefined ? null : proofOf(book, `${overdone}@${place}`);
+  return {
+    place: instrument.part(place).name,
+    fault: lowerFirst(words.title),
+    fix: words.means,
+    test: proof?.ask ?? '',
+    stopSign: quietAnswer(book, proof),
+    tooFarTest: opposite?.ask ?? '',
+    ...(instrument.part(place).sort === 'link' ? linkWords(instrument, place) : {}),
+  };
+}
+
+function linkWords(instrument: Instrument, linkId: string): Partial<Record<RunPlaceholder, string>> {
+  const link = instrument.link(linkId);
+  const { drivers, targets } = instrument.linkEnds(linkId);
+  const driver = drivers[0];
+  const target = targets[0];
+  const touches =
+    driver === undefined
+      ? []
+      : driver.sort === 'touch'
+        ? [driver.id]
+        : instrument.touchesOf(driver.id).map(({ touch }) => touch);
+  const openers =
+    target === undefined ? [] : instrument.touchesOf(target.id).filter(({ action }) => action === 'opens');
+  const nameOf = (id: string | undefined): string =>
+    id === undefined ? '' : `the ${instrument.part(id).name}`;
+  return {
+    driver: nameOf(driver?.id),
+    driverTouch: nameOf(touches[0]),
+    target: nameOf(target?.id),
+    opener: nameOf(openers[0]?.touch),
+    lookAlike:
+      link.adjuster.lookAlike === undefined
+        ? ''
+        : `the one for "${instrument.link(link.adjuster.lookAlike).name}"`,
+    screwWhere: sentence(link.adjuster.text),
+  };
+}
+
+function quietAnswer(book: RunBook, proof: Check | null): string {
+  if (proof === null) return '';
+  const kind = book.model.knowledge.checks.kinds.find(({ id }) => id === proof.kind);
+  return kind?.answers.find(({ isQuiet }) => isQuiet)?.label ?? '';
+}
+
+function sentence(text: string): string {
+  const capital = text.charAt(0).toUpperCase() + text.slice(1);
+  return /[.!?]$/.test(capital) ? capital : `${capital}.`;
+}
+
+/** Not for titles that begin with a note name or a fixed capital, such as "G sharp". */
+function lowerFirst(title: string): string {
+  return /^(The|A|An|Something|Nothing)\b/.test(title)
+    ? title.charAt(0).toLowerCase() + title.slice(1)
+    : title;
+}
+
+function dropEmpty(words: Partial<Record<RunPlaceholder, string>>): Words {
+  return Object.fromEntries(Object.entries(words).filter(([, text]) => text !== ''));
+}
