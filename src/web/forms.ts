@@ -79,27 +79,35 @@ const groupEnds = ['enough', 'done'] as const;
 
 /**
  * Where on the play-test page to come back to: the next note of the same group that waits, or the end of the group when
- * none does; the same note when it was waiting no longer, or when the page goes on asking about it ("wrong note": which
- * one came out?).
- * @param fields `waiting`: the fingerings without an answer in the order of the page, the two groups parted by a semicolon
- * @param answer the answer just taken
- * @returns the id of an element of the page, or null when the answer was to no note
+ * none does. It is the same note when its answer was only changed, or when the page goes on asking about it ("wrong note":
+ * which one came out?).
+ * @param fields `order`: the fingerings in the order of the page, a star after each that has its answer, and the two
+ *   groups parted by a semicolon
+ * @returns the id of an element of the page, or null when the form carries no note
  */
-export function nextNoteAnchor(fields: URLSearchParams, answer: AnswerBody): string | null {
-  if (answer.type !== 'note') return null;
-  const groups = (fields.get('waiting') ?? '').split(';').map((group) => group.split(' ').filter(Boolean));
-  const place = groups.findIndex((group) => group.includes(answer.fingering));
+export function nextNoteAnchor(fields: URLSearchParams): string | null {
+  const [fingering, answered, isHeard] = splitNote(fields);
+  if (fingering === undefined) return null;
+  const groups = (fields.get('order') ?? '').split(';').map((group) => group.split(' ').filter(Boolean));
+  const place = groups.findIndex((group) => group.includes(fingering) || group.includes(`${fingering}*`));
   const group = groups[place] ?? [];
-  if (group.length === 0 || answer.answered === 'wrong') return noteAnchor(answer.fingering);
-  const next =
-    group[group.indexOf(answer.fingering) + 1] ?? group.find((fingering) => fingering !== answer.fingering);
+  const isChanged = !group.includes(fingering);
+  if (isHeard === undefined && (isChanged || answered === 'wrong')) return noteAnchor(fingering);
+  const at = group.findIndex((each) => each.replace('*', '') === fingering);
+  const next = [...group.slice(at + 1), ...group.slice(0, Math.max(at, 0))].find(
+    (each) => !each.endsWith('*'),
+  );
   return next === undefined ? (groupEnds[place] ?? 'done') : noteAnchor(next);
 }
 
+/** The parts of `note`: fingering, answer, and "heard" when it says which note came out. */
+function splitNote(fields: URLSearchParams): string[] {
+  return fields.get('note')?.split(' ') ?? [];
+}
+
 function composeAnswer(fields: URLSearchParams): unknown {
-  const note = fields.get('note');
-  if (note === null) return { type: 'choice', choice: fields.get('choice') };
-  const [fingering = '', answered = ''] = note.split(' ');
+  const [fingering, answered] = splitNote(fields);
+  if (fingering === undefined) return { type: 'choice', choice: fields.get('choice') };
   const sounded = fields.get(`sounded ${fingering}`);
   const isHeard = answered === 'wrong' && sounded !== null && sounded !== '';
   return { type: 'note', fingering, answered, ...(isHeard ? { sounded } : {}) };

@@ -103,7 +103,7 @@ describe('one tap', () => {
   });
 
   test('never leads anywhere but to the run, whatever the form says', async () => {
-    const { headers } = await tap('fg.D4 speaks', { waiting: 'fg.D4 //elsewhere.example/"<' });
+    const { headers } = await tap('fg.D4 speaks', { order: 'fg.D4 //elsewhere.example/"<' });
     expect(headers.location).toBe(`/r/${id}#note--elsewhere-example-`);
   });
 });
@@ -120,14 +120,15 @@ describe('a wrong note', () => {
 
   test('keeps the note that came out', async () => {
     await tap('fg.D4 wrong');
-    await tap('fg.D4 wrong', { 'sounded fg.D4': 'D5' });
+    const { headers } = await tap('fg.D4 wrong heard', { 'sounded fg.D4': 'D5' });
+    expect(headers.location).toBe(`/r/${id}#note-fg-Cs4`);
     const { step } = await paper.runs.view(id);
     expect(step.notes[0]).toMatchObject({ answered: 'wrong', sounded: 'D5' });
     expect(readRow(await show(), 'note-fg-D4')).toContain('<option value="D5" selected>');
   });
 
   test('forgets it when the note is answered otherwise', async () => {
-    await tap('fg.D4 wrong', { 'sounded fg.D4': 'D5' });
+    await tap('fg.D4 wrong heard', { 'sounded fg.D4': 'D5' });
     await tap('fg.D4 speaks', { 'sounded fg.D4': 'D5' });
     expect((await paper.runs.view(id)).step.notes[0]).toMatchObject({ answered: 'speaks', sounded: null });
   });

@@ -39,7 +39,7 @@ async function send(form, button, id) {
     return;
   }
   for (const part of [id, 'notes-state', 'notes-count', 'enough', 'so-far']) renew(part, page);
-  goOn(id, button.value.endsWith(' wrong') && button.closest('.heard') === null);
+  goOn(id, button.value.endsWith(' wrong'));
 }
 
 /**

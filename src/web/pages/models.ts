@@ -90,7 +90,7 @@ export type NotesModel = StepModel & {
   further: NoteRowModel[];
   isFurtherOpen: boolean;
   furtherCount: string;
-  waiting: string;
+  order: string;
   hasEnough: boolean;
   count: string;
 };
@@ -120,6 +120,8 @@ export type TicketModel = {
   title: string;
   lead: string;
   ticket: NonNullable<OutcomeView['ticket']>;
+  /** The notes played, those that answered alike together. */
+  noteGroups: { answered: string; notes: { note: string; name: string }[] }[];
   done: string[];
   cautions: string[];
   escalation: string;

@@ -31,7 +31,7 @@ export function addRunPages(app: FastifyInstance, parts: PageParts): void {
     } catch (error) {
       return sendMovedOn(error, id, fields.get('asked'), parts, request, reply);
     }
-    const anchor = nextNoteAnchor(fields, posted.answer);
+    const anchor = nextNoteAnchor(fields);
     return reply.redirect(anchor === null ? runPath(id) : `${runPath(id)}#${anchor}`, 303);
   });
 

@@ -105,20 +105,17 @@ export function toNotesModel(run: RunView, frame: FrameModel, library: Library):
   const toModel = (row: NoteRowView) => toNoteRow(row, library.notesNear(run.instrument.id, row.note));
   const first = rows.filter(({ group }) => group === 'first');
   const further = rows.filter(({ group }) => group === 'then');
-  const isWaiting = (row: NoteRowView) => row.answered === null;
-  const listWaiting = (group: readonly NoteRowView[]) =>
-    group
-      .filter(isWaiting)
-      .map(({ fingering }) => fingering)
-      .join(' ');
-  const answered = first.filter((row) => !isWaiting(row)).length;
+  const isAnswered = (row: NoteRowView) => row.answered !== null;
+  const listOrder = (group: readonly NoteRowView[]) =>
+    group.map((row) => `${row.fingering}${isAnswered(row) ? '*' : ''}`).join(' ');
+  const answered = first.filter(isAnswered).length;
   return {
     ...toStepModel(run, frame),
     first: first.map(toModel),
     further: further.map(toModel),
-    isFurtherOpen: further.some((row) => !isWaiting(row)),
+    isFurtherOpen: further.some(isAnswered),
     furtherCount: further.length === 1 ? '1 note' : `${further.length} notes`,
-    waiting: `${listWaiting(first)};${listWaiting(further)}`,
+    order: `${listOrder(first)};${listOrder(further)}`,
     hasEnough: answered === first.length,
     count: `${answered} of ${first.length}`,
   };
@@ -145,7 +142,7 @@ export function toNoteRow(row: NoteRowView, near: readonly NoteOption[]): NoteRo
       isChosen: row.answered === 'could-not-tell',
     },
     isAnswered: row.answered !== null,
-    answerText: chosen ?? (row.answered === null ? 'not played yet' : couldNotTellLabel),
+    answerText: chosen ?? (row.answered === null ? 'Not played yet' : couldNotTellLabel),
     heard: row.answered === 'wrong' && near.length > 0 ? toHeard(row, near) : null,
   };
 }
@@ -168,7 +165,7 @@ function toHeard(row: NoteRowView, near: readonly NoteOption[]): NonNullable<Not
   return {
     selectId: `heard-${anchor}`,
     selectName: `sounded ${row.fingering}`,
-    value: `${row.fingering} wrong`,
+    value: `${row.fingering} wrong heard`,
     options: near.map(({ note, name }) => ({ value: note, label: name, isChosen: note === row.sounded })),
   };
 }

@@ -3,6 +3,9 @@ import type { FastifyInstance } from 'fastify';
 import { Problem } from '../../problems.ts';
 import type { PageParts } from '../parts.ts';
 import { runPath } from '../paths.ts';
+import type { TicketModel } from './models.ts';
+
+type TicketNotes = TicketModel['ticket']['notes'];
 
 /**
  * GET /r/:id/ticket.
@@ -26,6 +29,7 @@ export function addTicketPage(app: FastifyInstance, parts: PageParts): void {
         title: outcome.title,
         lead: outcome.lead,
         ticket: outcome.ticket,
+        noteGroups: groupNotes(outcome.ticket.notes),
         done: outcome.done,
         cautions: outcome.cautions,
         escalation: outcome.escalation,
@@ -33,4 +37,13 @@ export function addTicketPage(app: FastifyInstance, parts: PageParts): void {
     );
     return reply.type('text/html; charset=utf-8').send(html);
   });
+}
+
+/** Notes that answered alike together, in the order in which the answers first come: a bench reads it at a glance. */
+function groupNotes(notes: TicketNotes): TicketModel['noteGroups'] {
+  const groups = Map.groupBy(notes, ({ answered }) => answered);
+  return [...groups].map(([answered, alike]) => ({
+    answered,
+    notes: alike.map(({ note, name }) => ({ note, name })),
+  }));
 }
