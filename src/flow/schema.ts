@@ -14,7 +14,10 @@ const Name = z
 const Source = z.array(z.string().min(1)).min(1);
 /** In the files a list of one may be written without the list; inside it is always a list. */
 const oneOrMore = <T extends z.ZodType>(item: T) =>
-  z.preprocess((value) => (Array.isArray(value) ? value : [value]), z.array(item).min(1));
+  z.preprocess(
+    (value) => (Array.isArray(value) || value === undefined ? value : [value]),
+    z.array(item).min(1),
+  );
 
 export const Person = z.enum(['director', 'helper', 'desk']);
 export type Person = z.infer<typeof Person>;

@@ -125,7 +125,6 @@ function filler(context: FlowContext, procedures: ProcedureTable): (text: string
   const limit = chart.turns === undefined ? 0 : (chart.memory.counters[chart.turns]?.to ?? 0);
   const counted = chart.turns === undefined ? undefined : context.counters[chart.turns];
   const values: Partial<Record<Placeholder, string>> = {
-    aim: chart.aim,
     tools: chart.tools.length === 0 ? 'nothing but your hands' : chart.tools.join('; '),
     turned: turnsInWords(counted ?? context.repairs.at(-1)?.turned ?? 0),
     limit: turnsInWords(limit),
@@ -136,5 +135,7 @@ function filler(context: FlowContext, procedures: ProcedureTable): (text: string
           oppositeDirection: directionInWords(direction === 'in' ? 'out' : 'in'),
         }),
   };
-  return (text) => fillTemplate(text, values);
+  // An aim is a text with blanks of its own.
+  const all = { ...values, aim: fillTemplate(chart.aim, values) };
+  return (text) => fillTemplate(text, all);
 }
