@@ -16,6 +16,7 @@ type Setting = {
   readonly words: Words;
   readonly watch?: string;
   readonly hold?: readonly string[];
+  readonly tap?: string;
 };
 
 /**
@@ -60,7 +61,7 @@ function noteCheck(instrument: Instrument, { checks }: Knowledge, fingering: Fin
 }
 
 function otherCheck(kind: CheckKind, place: string, setting: Setting): PlannedCheck {
-  const { plan, words, watch, hold } = setting;
+  const { plan, words, watch, hold, tap } = setting;
   const position = (id: string) => kind.answers.findIndex((answer) => answer.id === id);
   return {
     check: {
@@ -78,6 +79,7 @@ function otherCheck(kind: CheckKind, place: string, setting: Setting): PlannedCh
       needsPlaying: kind.sense === 'listen',
       ...(watch === undefined ? {} : { watch }),
       ...(hold === undefined ? {} : { hold }),
+      ...(tap === undefined ? {} : { tap }),
     },
     plan,
     sense: kind.sense,
@@ -182,7 +184,9 @@ function linkSetting(instrument: Instrument, by: 'stirring' | 'landing', link: s
   const words = linkWords(instrument, link, trial);
   if (by === 'stirring') {
     if (trial.free.length === 0) return null;
-    return { plan: { by, vent: target, touches: hold }, words, watch: trial.targetVent, hold };
+    const [tap] = trial.free;
+    const plan = { by, vent: target, touches: hold } as const;
+    return { plan, words, watch: trial.targetVent, hold: trial.drive, ...(tap === undefined ? {} : { tap }) };
   }
   if (trial.own === null) return null;
   const own = instrument.vents.findIndex(({ id }) => id === trial.own);

@@ -21,6 +21,8 @@ export type Check = {
   readonly watch?: string;
   /** The touches to hold, for the picture. */
   readonly hold?: readonly string[];
+  /** The touch to tap while the others are held, for the picture. */
+  readonly tap?: string;
 };
 
 /** How the answer to a check is worked out; positions in arrays, so that it can be done for thousands of hypotheses. */

@@ -169,7 +169,7 @@ function argueAgainst(
   if (strongest === undefined)
     return { fault, title, because: 'nothing seen so far tells the two apart; it is only rarer' };
   const words = reasons.map((weighed) => sayFinding(model, weighed));
-  return { fault, title, because: `${sayList(words)}; that ${wordsAgainst(strongest.ratio)}` };
+  return { fault, title, because: `${words.join('; ')}; that ${wordsAgainst(strongest.ratio)}` };
 }
 
 function writeSentences(
@@ -179,8 +179,9 @@ function writeSentences(
   const sentences = saySounding(failed, spoke);
   if (shared !== '')
     sentences.push(`What the failing notes have in common and the others lack: they ${shared}.`);
-  else if (failed.length > 1)
-    sentences.push('No one part is used by all the failing notes and by none of the others.');
+  else if (failed.length > 1) {
+    sentences.push(`No one part is used by all the failing notes and by none of the others. ${uses}`.trim());
+  }
   if (lead === null) return sentences;
   sentences.push(
     `${capital(lead.chance)} instruments with these answers have this fault: ${lead.title}. ${lead.means}`,

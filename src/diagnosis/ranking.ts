@@ -4,7 +4,7 @@ import type { Check } from './check.ts';
 import { COULD_NOT_TELL } from './finding.ts';
 import type { DiagnosisModel } from './model.ts';
 import type { CheckKind, Situation, TreatedFault } from './schema.ts';
-import { actionClasses } from './treatment.ts';
+import { actionClasses, canDo } from './treatment.ts';
 import { gatherLive, informationOf, type Live, mostBits } from './worth.ts';
 
 /** A check with what it is expected to tell. */
@@ -23,7 +23,10 @@ export type RankedCheck = {
 export type Scope = { readonly groups?: readonly CheckKind['group'][] };
 
 /** Keeps rankings between calls; make one per model and let it be dropped with it. Purely a memory. */
-export type RankingCache = Map<string, readonly RankedCheck[]>;
+export interface RankingCache {
+  get(key: string): readonly RankedCheck[] | undefined;
+  set(key: string, ranking: readonly RankedCheck[]): unknown;
+}
 
 /** A sign that only a fault below this chance would show tells less than a hundredth of a bit. */
 const HARDLY = 5e-4;
@@ -89,13 +92,6 @@ function rankCandidates(
     if (ranked.length === RANKED) bar = rate(ranked[RANKED - 1]!);
   }
   return ranked;
-}
-
-/** Whether this person can do a check with what is to hand. */
-export function canDo(check: Check, { person, tools, canPlay }: Situation): boolean {
-  if (!check.persons.includes(person)) return false;
-  if (check.needsPlaying && !canPlay) return false;
-  return check.tools.every((tool) => tools.includes(tool));
 }
 
 /** Seconds that a check costs this person, the question, the tools and the telephone counted. */

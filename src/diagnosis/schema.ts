@@ -64,7 +64,9 @@ const FaultKindEntry = z.strictObject({
   /** One can see the cup or key out of its place, as against a pad that only seals badly. */
   showsAsGap: z.boolean(),
   /** The finding that this fault, and no other, gives: the first that can be had here is asked for. */
-  confirm: z.array(z.strictObject({ check: KebabId, saw: KebabId })).min(1),
+  confirm: z
+    .array(z.strictObject({ check: KebabId, saw: KebabId, isFallback: z.boolean().optional() }))
+    .min(1),
   /** What a check made at the very place of the fault shows: check kind to answer. */
   signs: z.record(KebabId, KebabId),
   /** The kind of fault that too much of the same treatment brings about. */
@@ -208,6 +210,7 @@ export const PeopleFile = z.strictObject({
     mostChecks: RuleFigure,
     mostSetUpChecks: RuleFigure,
     healthyNotes: RuleFigure,
+    wellAt: RuleFigure,
     faultShare: RuleFigure,
     mendedResidual: RuleFigure,
     unchangedResidual: RuleFigure,

@@ -1,5 +1,6 @@
 /** What may be done about a fault, by whom, and what proves it. */
 
+import type { Check } from './check.ts';
 import { readFinding } from './finding.ts';
 import { NO_FAULT } from './hypotheses.ts';
 import type { DiagnosisModel } from './model.ts';
@@ -9,8 +10,20 @@ import type { Finding, Situation, TreatedFault, Treatment } from './schema.ts';
 /** Why a fault cannot be treated here and now. */
 export type Obstacle = 'bench-work' | 'not-by-telephone' | 'owner' | 'no-tool' | 'unchanged';
 
+/** Whether this person can do a check with what is to hand. */
+export function canDo(check: Check, { person, tools, canPlay }: Situation): boolean {
+  if (!check.persons.includes(person)) return false;
+  if (check.needsPlaying && !canPlay) return false;
+  return check.tools.every((tool) => tools.includes(tool));
+}
+
 /** A finding that proves a fault: a check and one of its answers, by position. */
-export type Proof = { readonly position: number; readonly answer: number };
+export type Proof = {
+  readonly position: number;
+  readonly answer: number;
+  /** Fits other faults too: counts only when the proofs before it have been asked for or cannot be had. */
+  readonly isFallback: boolean;
+};
 
 const treatments = new WeakMap<DiagnosisModel, (Treatment | null)[]>();
 
@@ -60,7 +73,7 @@ export function proofsOf(model: DiagnosisModel, fault: number): readonly Proof[]
 
 function findProofs(model: DiagnosisModel, fault: number): Proof[] {
   const { place } = model.hypotheses.faults[fault]!;
-  return model.kindOf(fault).confirm.flatMap(({ check, saw }) => {
+  return model.kindOf(fault).confirm.flatMap(({ check, saw, isFallback }) => {
     const kind = model.knowledge.checks.kinds.find(({ id }) => id === check)!;
     const covers =
       kind.rule.by === 'sign' &&
@@ -69,21 +82,41 @@ function findProofs(model: DiagnosisModel, fault: number): Proof[] {
     const id = `${check}@${covers ? WHOLE_INSTRUMENT : place}`;
     if (!model.hasCheck(id)) return [];
     return [
-      { position: model.positionOf(id), answer: kind.answers.findIndex((answer) => answer.id === saw) },
+      {
+        position: model.positionOf(id),
+        answer: kind.answers.findIndex((answer) => answer.id === saw),
+        isFallback: isFallback === true,
+      },
     ];
   });
 }
 
-/** Whether the fault's own proof is among the findings. @param fault its number. */
-export function isProved(model: DiagnosisModel, fault: number, findings: readonly Finding[]): boolean {
+/**
+ * Whether the fault's own proof is among the findings. A fallback proof counts only when those before it have been asked
+ * for or cannot be had by this person. @param fault its number.
+ */
+export function isProved(
+  model: DiagnosisModel,
+  fault: number,
+  findings: readonly Finding[],
+  situation: Situation,
+): boolean {
   const wanted = proofsOf(model, fault);
-  return findings.some((finding) => {
-    const { position, answer } = readFinding(model, finding);
-    return wanted.some((proof) => proof.position === position && proof.answer === answer);
+  const read = findings.map((finding) => readFinding(model, finding));
+  const isSeen = ({ position, answer }: Proof) =>
+    read.some((one) => one.position === position && one.answer === answer);
+  const isOpen = ({ position }: Proof) =>
+    canDo(model.checks[position]!, situation) && !read.some((one) => one.position === position);
+  return wanted.some((proof, index) => {
+    if (!isSeen(proof)) return false;
+    return !proof.isFallback || !wanted.slice(0, index).some(isOpen);
   });
 }
 
-/** The ids of all faults whose own proof a finding is; empty for most findings. */
+/**
+ * The ids of all faults whose own proof a finding is; empty for most findings. Fallback proofs are among them: whether
+ * they count depends on what else has been asked, see {@link isProved}.
+ */
 export function provedBy(model: DiagnosisModel, finding: Finding): string[] {
   const { position, answer } = readFinding(model, finding);
   if (answer === null) return [];

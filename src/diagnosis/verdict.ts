@@ -5,11 +5,12 @@ import { checkOf } from './finding.ts';
 import { HEALTHY, SOMETHING_ELSE } from './hypotheses.ts';
 import type { DiagnosisModel } from './model.ts';
 import { conflictNats } from './probability.ts';
-import { canDo, costOf, type RankedCheck, type RankingCache, rankedFrom, type Scope } from './ranking.ts';
+import { costOf, type RankedCheck, type RankingCache, rankedFrom, type Scope } from './ranking.ts';
 import type { Finding, Situation, TreatedFault } from './schema.ts';
 import {
   actionClasses,
   BENCH_CLASS,
+  canDo,
   classOf,
   isProved,
   type Obstacle,
@@ -95,12 +96,12 @@ export function decide(
 /** The likeliest fault, its chance, and whether its proof has been seen. */
 type Lead = { readonly fault: number; readonly chance: number; readonly isProved: boolean };
 
-function leadOf({ model, belief, findings }: Case): Lead {
+function leadOf({ model, belief, findings, situation }: Case): Lead {
   let fault = 0;
   for (let other = 1; other < belief.present.length; other += 1) {
     if (belief.present[other]! > belief.present[fault]!) fault = other;
   }
-  return { fault, chance: belief.present[fault]!, isProved: isProved(model, fault, findings) };
+  return { fault, chance: belief.present[fault]!, isProved: isProved(model, fault, findings, situation) };
 }
 
 function misfit({ model, belief }: Case): Verdict | null {
@@ -221,14 +222,15 @@ function benchMass({ model, belief, situation, treated }: Case): number {
 }
 
 /**
- * Nothing more to learn by asking: treat a proved fault if that still pays, prove in the cheapest order what could be
+ * Nothing more to learn by asking: treat a proved fault if that can do no harm and still pays, prove in the cheapest order what could be
  * treated and is likely enough to be worth its proof, and hand over what is left.
  */
 function lastResort(the: Case, lead: Lead): Verdict {
   const { model, belief, situation, treated, options } = the;
   if (options.groups === undefined) {
-    if (lead.isProved && lead.chance >= testAndTreat(the, lead.fault).noTest)
-      return treatOrHandOver(the, lead);
+    if (lead.isProved && treatmentOf(model, lead.fault)?.adjusts === false) {
+      if (lead.chance >= testAndTreat(the, lead.fault).noTest) return treatOrHandOver(the, lead);
+    }
     const worth = [...belief.present.keys()].filter(
       (fault) =>
         belief.present[fault]! >= testAndTreat(the, fault).test &&
@@ -265,8 +267,10 @@ function testAndTreat({ model, situation }: Case, fault: number): { test: number
 }
 
 function handOver(the: Case, lead: Lead): Verdict {
-  const { model, situation, treated } = the;
-  const { namedAt, benchAt } = model.knowledge.people.rules;
+  const { model, belief, situation, treated } = the;
+  const { namedAt, benchAt, wellAt, healthyNotes } = model.knowledge.people.rules;
+  const isWell = belief.mass[HEALTHY]! >= wellAt.value && belief.notes.size >= healthyNotes.value;
+  if (isWell) return { kind: 'healthy' };
   const fault = lead.chance >= namedAt.value ? model.hypotheses.faults[lead.fault]!.id : null;
   const obstacle = obstacleTo(model, lead.fault, situation, treated);
   if (fault !== null && obstacle !== null) return { kind: 'bench', fault, reason: obstacle };

@@ -1,0 +1,42 @@
+import { readFileSync } from 'node:fs';
+import { parse } from 'yaml';
+import {
+  buildDiagnosisModel,
+  ChecksFile,
+  FaultsFile,
+  FrequenciesFile,
+  type Knowledge,
+  PeopleFile,
+  type Situation,
+} from '../../../src/diagnosis/index.ts';
+import { buildInstrument, FingeringsFile, MechanismFile } from '../../../src/mechanism/index.ts';
+
+const flows = new URL('../../../flows/', import.meta.url);
+const read = (path: string): unknown => parse(readFileSync(new URL(path, flows), 'utf8'));
+const own = (name: string) => read(`instruments/alto-saxophone/${name}`);
+
+/** The data files as they are. */
+export const knowledge: Knowledge = {
+  faults: FaultsFile.parse(read('faults.yaml')),
+  checks: ChecksFile.parse(read('checks.yaml')),
+  people: PeopleFile.parse(read('people.yaml')),
+  frequencies: FrequenciesFile.parse(own('frequencies.yaml')),
+};
+
+export const alto = buildInstrument(
+  MechanismFile.parse(own('mechanism.yaml')),
+  FingeringsFile.parse(own('fingerings.yaml')),
+);
+
+export const model = buildDiagnosisModel(alto, knowledge);
+
+/** A band director with everything to hand, on an instrument of the school. */
+export const director: Situation = {
+  person: 'director',
+  tools: ['screwdriver', 'paper', 'second-person'],
+  canPlay: true,
+  ownerAllows: true,
+};
+
+/** A shop on the telephone with a caller who has the instrument in hand and nothing else. */
+export const desk: Situation = { person: 'desk', tools: [], canPlay: true, ownerAllows: true };
