@@ -191,7 +191,7 @@ function afterRepairs(book: RunBook, state: RunState, flow: FlowState): RunState
   return {
     ...moved,
     findings: state.findings.filter((finding) => !stale.has(finding)),
-    past: [...state.past, ...stale],
+    past: [...state.past, { fault: repair.fault, findings: state.findings }],
     retest: retestNotes(book.model, repair.fault, state.findings),
   };
 }

@@ -1,11 +1,12 @@
 /** How a run ended, as the outcome page shows it. */
-import { explain, sayNote, suspects } from '../diagnosis/index.ts';
+import { believe, explain, suspects } from '../diagnosis/index.ts';
 import type { FlowOutcome } from '../flow/index.ts';
 import { turnsInWords } from '../flow/index.ts';
 import { alternateFingerings, type Instrument, type PlacedFault } from '../mechanism/index.ts';
 import { drawFingering, fingeringWords } from '../picture/index.ts';
 import { beliefOf, type RunBook } from './book.ts';
 import { failedNotes } from './findings.ts';
+import { playersName } from './note-names.ts';
 import type { RunState } from './run-state.ts';
 import { writeTicket } from './ticket.ts';
 import type { OutcomeView } from './view.ts';
@@ -46,9 +47,14 @@ export function concludeRun(book: RunBook, state: RunState, facts: RunFacts): Ou
   };
 }
 
+/** Why this was the fault: from what is there now, or, once every note speaks again, from what was there before it was mended. */
 function explanationOf(book: RunBook, state: RunState): string[] {
-  if (state.findings.length === 0 && state.past.length === 0) return [];
-  return [...explain(book.model, beliefOf(book, state), state.findings).sentences];
+  const treated = state.past.at(-1);
+  const findings =
+    treated !== undefined && failedNotes(state.findings).length === 0 ? treated.findings : state.findings;
+  if (findings.length === 0) return [];
+  const belief = believe(book.model, findings, book.person);
+  return [...explain(book.model, belief, findings).sentences];
 }
 
 /** What was done to the instrument, one sentence a procedure. */
@@ -82,7 +88,7 @@ function alternatesOf(book: RunBook, state: RunState): OutcomeView['alternates']
   return notes.flatMap((note) =>
     alternatesFor(instrument, note, faults).map((fingering, index) => ({
       note,
-      name: sayNote(instrument, note),
+      name: playersName(instrument, note),
       words: fingeringWords(instrument, fingering),
       picture: drawFingering(instrument, layout, fingering, {
         prefix: `alternate-${fingering.id.replace(/[^A-Za-z0-9]/g, '-')}-${index}`,

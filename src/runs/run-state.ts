@@ -3,14 +3,17 @@ import type { Finding } from '../diagnosis/index.ts';
 import type { FlowState } from '../flow/index.ts';
 import type { AnswerBody } from './schema.ts';
 
+/** A treatment that changed the instrument, and everything that had been observed before it. */
+export type Treatment = { readonly fault: string; readonly findings: readonly Finding[] };
+
 export type RunState = {
   readonly instrument: string;
   readonly complaint: string | null;
   readonly flow: FlowState;
   /** What has been observed and still counts. */
   readonly findings: readonly Finding[];
-  /** What was observed before a treatment that may have changed it; told on the ticket, no longer counted. */
-  readonly past: readonly Finding[];
+  /** What stood at each treatment, when it had been carried out: told on the ticket and the outcome page. */
+  readonly past: readonly Treatment[];
   /** The check and the fault that the step is about. */
   readonly focus: { readonly check: string | null; readonly fault: string | null };
   /** Fingerings to play again after a treatment. */

@@ -1,11 +1,12 @@
 /** The current step as a page shows it. */
-import { playTest, sayNote } from '../diagnosis/index.ts';
+import { playTest } from '../diagnosis/index.ts';
 import type { Fingering } from '../mechanism/index.ts';
 import { drawFingering, fingeringWords } from '../picture/index.ts';
 import { stepKey } from './advance.ts';
 import type { RunBook } from './book.ts';
 import { answerFor } from './findings.ts';
 import { answerLabels } from './labels.ts';
+import { fingeringName } from './note-names.ts';
 import { concludeRun, type RunFacts } from './outcome-view.ts';
 import { pictureFor } from './pictures.ts';
 import type { RunState } from './run-state.ts';
@@ -61,7 +62,7 @@ function noteRow(
   return {
     fingering: fingering.id,
     note: fingering.note,
-    name: nameOf(book, fingering),
+    name: fingeringName(instrument, fingering),
     words: fingeringWords(instrument, fingering),
     picture: drawFingering(instrument, layout, fingering, {
       prefix: `note-${fingering.id.replace(/[^A-Za-z0-9]/g, '-')}`,
@@ -70,10 +71,4 @@ function noteRow(
     sounded: finding?.sounded ?? null,
     group,
   };
-}
-
-/** A note as a player says it; an alternate says which one it is. */
-export function nameOf({ instrument }: RunBook, fingering: Fingering): string {
-  const name = sayNote(instrument, fingering.note);
-  return fingering.kind === 'standard' ? name : `${name}, ${fingering.name ?? 'another fingering'}`;
 }

@@ -1,9 +1,10 @@
 /** The bench ticket: everything that the bench needs to know, on one sheet. */
-import { describeSuspect, sayNote, suspects } from '../diagnosis/index.ts';
+import { describeSuspect, sayChance, suspects } from '../diagnosis/index.ts';
 import type { FlowOutcome } from '../flow/index.ts';
 import { beliefOf, type RunBook } from './book.ts';
 import { isCheck, isNote } from './findings.ts';
 import { noteAnswerLabel } from './labels.ts';
+import { playersName } from './note-names.ts';
 import type { RunFacts } from './outcome-view.ts';
 import { proofOf } from './proof.ts';
 import type { RunState } from './run-state.ts';
@@ -21,7 +22,6 @@ export function writeTicket(
   state: RunState,
   { facts, outcome, done }: { facts: RunFacts; outcome: FlowOutcome; done: readonly string[] },
 ): Ticket {
-  const findings = [...state.past, ...state.findings];
   const leads = suspects(book.model, beliefOf(book, state))
     .faults.filter(({ present }) => present >= namedFrom)
     .slice(0, namedSuspects);
@@ -33,19 +33,11 @@ export function writeTicket(
     person: { director: 'band director', helper: 'student helper', desk: 'shop desk' }[book.person],
     complaint: state.complaint ?? '',
     owner: ownerWords(state),
-    findings: findings.filter(isCheck).map(({ check, saw }) => {
-      const { title, answers } = book.model.check(check);
-      return { what: title, seen: answers.find(({ id }) => id === saw)?.label ?? 'could not tell' };
-    }),
-    notes: findings.filter(isNote).map(({ note, answered, sounded }) => ({
-      note,
-      name: sayNote(book.instrument, note),
-      answered:
-        sounded === undefined ? noteAnswerLabel(answered) : `${noteAnswerLabel(answered)}: ${sounded}`,
-    })),
+    findings: checksTold(book, state),
+    notes: notesTold(book, state),
     suspects: leads.map(({ fault, title, present }) => ({
       title,
-      chance: chanceWords(present),
+      chance: sayChance(present),
       confirm: proofOf(book, fault)?.title ?? '',
     })),
     adjustments: [...done],
@@ -55,12 +47,32 @@ export function writeTicket(
   };
 }
 
-/** A probability as people understand it best: so many in ten (natural frequencies; Gigerenzer and Hoffrage 1995). */
-export function chanceWords(probability: number): string {
-  const inTen = Math.round(probability * 10);
-  if (probability >= 0.95) return 'nearly certain';
-  if (inTen === 0) return 'fewer than 1 in 10';
-  return `about ${inTen} in 10`;
+/** Every check with what was seen; one that was done again after a treatment gives way to the later one. */
+function checksTold(book: RunBook, state: RunState): Ticket['findings'] {
+  const all = [...state.past.flatMap(({ findings }) => findings), ...state.findings].filter(isCheck);
+  const latest = new Map(all.map((finding) => [finding.check, finding.saw]));
+  return [...latest].map(([check, saw]) => {
+    const { title, answers } = book.model.check(check);
+    return { what: title, seen: answers.find(({ id }) => id === saw)?.label ?? 'could not tell' };
+  });
+}
+
+/** Every note with how it answered; where a treatment lies between two answers, both. */
+function notesTold(book: RunBook, state: RunState): Ticket['notes'] {
+  const told = new Map<string, string[]>();
+  for (const findings of [...state.past.map((treatment) => treatment.findings), state.findings]) {
+    for (const { note, fingering, answered, sounded } of findings.filter(isNote)) {
+      const words =
+        sounded === undefined ? noteAnswerLabel(answered) : `${noteAnswerLabel(answered)}: ${sounded}`;
+      const key = fingering ?? note;
+      const before = told.get(key) ?? [];
+      if (before.at(-1) !== words) told.set(key, [...before, words]);
+    }
+  }
+  return [...told].map(([key, answers]) => {
+    const note = book.instrument.fingerings.find(({ id }) => id === key)?.note ?? key;
+    return { note, name: playersName(book.instrument, note), answered: answers.join(', then ') };
+  });
 }
 
 function ownerWords(state: RunState): string {
