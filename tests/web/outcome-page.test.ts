@@ -89,3 +89,20 @@ test('an outcome without a ticket offers none', async () => {
   expect(text).toContain('This run ended without the bench, so there is no ticket.');
   await bare.app.close();
 });
+
+test('the ticket puts the notes that fail before those that speak', async () => {
+  const ticket = {
+    ...readOutcome().ticket!,
+    notes: [
+      { note: 'D4', name: 'low D', answered: 'speaks' },
+      { note: 'C#4', name: 'low C sharp', answered: 'silent' },
+      { note: 'E4', name: 'low E', answered: 'speaks' },
+    ],
+  };
+  const other = await startPaperApp({ runs: { outcome: async () => ({ ...readOutcome(), ticket }) } });
+  const { text } = await other.agent.get('/r/some-run/ticket');
+  const answers = [...text.matchAll(/<dt>(speaks|silent)<\/dt><dd>([\s\S]*?)<\/dd>/g)];
+  expect(answers.map(([, answered]) => answered)).toEqual(['silent', 'speaks']);
+  expect(answers[1]?.[2]).toMatch(/^low D <span[^>]*>D4<\/span>, low E /);
+  await other.app.close();
+});

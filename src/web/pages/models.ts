@@ -35,7 +35,8 @@ export type FrameModel = {
   undoPath: string;
   revision: number;
   key: string;
-  progress: { ruledOut: string; ahead: string };
+  /** What is ruled out and what is left, in one breath; empty when there is nothing to say. */
+  progress: string;
   lastTurn: TurnModel | null;
   earlierTurns: TurnModel[];
   earlierCount: string;

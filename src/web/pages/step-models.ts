@@ -50,7 +50,7 @@ export function toFrame(run: RunView, surroundings: Surroundings, notice: Notice
     undoPath: undoPath(run.id),
     revision: run.revision,
     key: newKey(),
-    progress: run.progress,
+    progress: [run.progress.ruledOut, run.progress.ahead].filter(Boolean).join(' '),
     lastTurn: turns.at(-1) ?? null,
     earlierTurns,
     earlierCount: earlierTurns.length === 1 ? '1 earlier answer' : `${earlierTurns.length} earlier answers`,

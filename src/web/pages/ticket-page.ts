@@ -5,6 +5,8 @@ import type { PageParts } from '../parts.ts';
 import { runPath } from '../paths.ts';
 import type { TicketModel } from './models.ts';
 
+const dateFormat = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeZone: 'UTC' });
+
 type TicketNotes = TicketModel['ticket']['notes'];
 
 /**
@@ -28,7 +30,7 @@ export function addTicketPage(app: FastifyInstance, parts: PageParts): void {
         runPath: runPath(request.params.id),
         title: outcome.title,
         lead: outcome.lead,
-        ticket: outcome.ticket,
+        ticket: { ...outcome.ticket, opened: sayDate(outcome.ticket.opened) },
         noteGroups: groupNotes(outcome.ticket.notes),
         done: outcome.done,
         cautions: outcome.cautions,
@@ -39,11 +41,21 @@ export function addTicketPage(app: FastifyInstance, parts: PageParts): void {
   });
 }
 
-/** Notes that answered alike together, in the order in which the answers first come: a bench reads it at a glance. */
+/** Notes that answered alike together, those that speak last: what fails is what the bench looks for. */
 function groupNotes(notes: TicketNotes): TicketModel['noteGroups'] {
-  const groups = Map.groupBy(notes, ({ answered }) => answered);
-  return [...groups].map(([answered, alike]) => ({
+  const groups = [...Map.groupBy(notes, ({ answered }) => answered)].map(([answered, alike]) => ({
     answered,
     notes: alike.map(({ note, name }) => ({ note, name })),
   }));
+  return groups.toSorted((one, other) => Number(isSound(one)) - Number(isSound(other)));
+}
+
+function isSound({ answered }: { answered: string }): boolean {
+  return answered === 'speaks';
+}
+
+/** A date as it is read, from a moment as it is stored. */
+function sayDate(moment: string): string {
+  const date = new Date(moment);
+  return Number.isNaN(date.getTime()) ? moment : dateFormat.format(date);
 }

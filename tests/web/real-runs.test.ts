@@ -1,0 +1,170 @@
+import { gunzipSync } from 'node:zlib';
+import type { FastifyInstance } from 'fastify';
+import supertest from 'supertest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { buildApp } from '../../src/app.ts';
+import { readConfig } from '../../src/config.ts';
+import { createLibrary } from '../../src/library/create-library.ts';
+import { makePatient } from '../support/patient.ts';
+import { openRunsBench, type RunsBench } from '../support/runs-bench.ts';
+import { readHidden } from './support/paper-app.ts';
+
+let bench: RunsBench;
+let app: FastifyInstance;
+let agent: ReturnType<typeof supertest>;
+
+beforeAll(async () => {
+  bench = await openRunsBench();
+  app = buildApp({
+    config: readConfig({ LOG_LEVEL: 'silent' }),
+    runs: bench.runs,
+    library: createLibrary(bench.content),
+  });
+  await app.ready();
+  agent = supertest(app.server);
+});
+
+afterAll(async () => {
+  await app.close();
+  await bench.dispose();
+});
+
+const fault = 'slack@link.fsharp-holds-gsharp';
+
+/** Opens a run by the start page. */
+async function start(): Promise<string> {
+  const { text } = await agent.get('/');
+  const opened = await agent
+    .post('/runs')
+    .type('form')
+    .send({
+      ...readHidden(text, /runs/),
+      instrument: 'alto-saxophone',
+      person: 'director',
+      complaint: 'low notes',
+    });
+  return (opened.headers.location ?? '').replace('/r/', '');
+}
+
+/** Answers the step of now by the form on its page, as somebody with the faulty instrument in hand would. */
+async function answerByForm(id: string): Promise<void> {
+  const { step } = await bench.runs.view(id);
+  const { text } = await agent.get(`/r/${id}`);
+  const fields = readHidden(text, /answers/);
+  const patient = makePatient(bench.model, fault);
+  const post = (more: object) =>
+    agent
+      .post(`/r/${id}/answers`)
+      .type('form')
+      .send({ ...fields, ...more });
+  const waiting = step.notes.find(({ group, answered }) => group === 'first' && answered === null);
+  if (waiting !== undefined) {
+    const { answered, sounded } = patient.playNote(waiting.fingering);
+    const heard = sounded === undefined ? {} : { [`sounded ${waiting.fingering}`]: sounded };
+    await post({ note: `${waiting.fingering} ${answered}`, ...heard });
+  } else {
+    const check = step.id.split('/')[1];
+    await post({ choice: check === undefined ? step.choices[0]?.id : patient.answerCheck(check) });
+  }
+}
+
+/** Goes on until the step is of a kind. */
+async function goTo(id: string, kind: 'notes' | 'outcome'): Promise<void> {
+  for (let steps = 0; (await bench.runs.view(id)).step.kind !== kind; steps += 1) {
+    if (steps > 120) throw new Error('The run does not end.');
+    await answerByForm(id);
+  }
+}
+
+describe('the pages over the real runs', () => {
+  test('lead from the start page to an outcome by their forms alone', async () => {
+    const id = await start();
+    await goTo(id, 'outcome');
+    const { outcome } = (await bench.runs.view(id)).step;
+    const { status, text } = await agent.get(`/r/${id}`);
+    expect(status).toBe(200);
+    expect(outcome).not.toBeNull();
+    expect(text).toContain(`<h1>${outcome?.title}</h1>`);
+    const change = await agent.get(`/r/${id}/change/1`);
+    expect(change.text).toContain('You said:');
+    if (outcome?.ticket) expect((await agent.get(`/r/${id}/ticket`)).text).toContain(outcome.ticket.number);
+  });
+
+  test('send the play test, the longest page, with less than 60 kB', async () => {
+    const id = await start();
+    await goTo(id, 'notes');
+    const { rawPayload } = await app.inject({ url: `/r/${id}`, headers: { 'accept-encoding': 'gzip' } });
+    const text = gunzipSync(rawPayload).toString();
+    expect(text.match(/<section class="note/g)?.length).toBeGreaterThan(20);
+    expect(rawPayload.length).toBeLessThan(60_000);
+  });
+
+  test('offer the notes that may have come out, an octave higher first', async () => {
+    const id = await start();
+    await goTo(id, 'notes');
+    const { step } = await bench.runs.view(id);
+    const row = step.notes.find(({ note }) => note === 'D4');
+    const { text } = await agent.get(`/r/${id}`);
+    const fields = readHidden(text, /answers/);
+    await agent
+      .post(`/r/${id}/answers`)
+      .type('form')
+      .send({ ...fields, note: `${row?.fingering} wrong` });
+    const options = [...(await agent.get(`/r/${id}`)).text.matchAll(/<option value="([^"]*)"/g)].map(
+      ([, note]) => note,
+    );
+    expect(options.slice(0, 2)).toEqual(['', 'D5']);
+    expect(options).toContain('C#4');
+    expect(options).not.toContain('D4');
+  });
+});
+
+describe('the API over the real library', () => {
+  const diagnose = (findings: object[]) =>
+    agent.post('/api/diagnoses').send({ instrument: 'alto-saxophone', findings });
+  const lowNotesFail = [
+    { note: 'D4', answered: 'speaks' },
+    { note: 'C4', answered: 'speaks' },
+    { note: 'C#4', answered: 'silent' },
+    { note: 'B3', answered: 'silent' },
+    { note: 'Bb3', answered: 'silent' },
+  ];
+
+  test('finds the screw by the notes, and its suspects sum with the rest to 1', async () => {
+    const { body } = await diagnose(lowNotesFail);
+    expect(body.suspects[0].fault).toBe(fault);
+    const shares: number[] = body.suspects.map(({ probability }: { probability: number }) => probability);
+    expect(shares).toEqual(shares.toSorted((one, other) => other - one));
+    expect(shares.reduce((sum, share) => sum + share, body.rest)).toBeCloseTo(1, 6);
+  });
+
+  test('understands enharmonic spellings', async () => {
+    const spelt = lowNotesFail.map((finding) => ({
+      ...finding,
+      note: { 'C#4': 'Db4', Bb3: 'A#3' }[finding.note] ?? finding.note,
+    }));
+    expect((await diagnose(spelt)).body).toEqual((await diagnose(lowNotesFail)).body);
+  });
+
+  test.each([
+    [{ note: 'H4', answered: 'silent' }, 'unknown-note', '/findings/0/note'],
+    [{ check: 'tap@nothing', saw: 'stirs' }, 'unknown-check', '/findings/0/check'],
+    [{ check: 'tap@link.fsharp-holds-gsharp', saw: 'sings' }, 'unknown-answer', '/findings/0/saw'],
+  ])('refuses %o as %s and lists what is known', async (finding, code, pointer) => {
+    const { status, body } = await diagnose([finding]);
+    expect(status).toBe(422);
+    expect(body).toMatchObject({ type: `/problems/${code}`, errors: [{ pointer }] });
+    expect(body.known.length).toBeGreaterThan(1);
+  });
+
+  test('takes every check that it names with every answer that it names', async () => {
+    const { body } = await agent.get('/api/instruments/alto-saxophone');
+    const findings = body.checks
+      .slice(0, 40)
+      .map(({ id, answers }: { id: string; answers: { id: string }[] }) => ({
+        check: id,
+        saw: answers[0]?.id,
+      }));
+    expect((await diagnose(findings)).status).toBe(200);
+  });
+});
