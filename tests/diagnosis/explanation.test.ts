@@ -1,0 +1,95 @@
+import { describe, expect, it } from 'vitest';
+import {
+  believe,
+  explain,
+  type Finding,
+  sayChance,
+  sayNote,
+  startBelief,
+} from '../../src/diagnosis/index.ts';
+import { fillIn } from '../../src/diagnosis/wording.ts';
+import { alto, model } from './support/alto.ts';
+import { hypothesisOf, playedExactly } from './support/simulation.ts';
+
+const explained = (findings: readonly Finding[]) =>
+  explain(model, believe(model, findings, 'director'), findings);
+const fault = 'slack@link.fsharp-holds-gsharp';
+
+describe('an explanation', () => {
+  const tap: Finding = { check: 'tap@link.fsharp-holds-gsharp', saw: 'stirs' };
+  const full = explained([...playedExactly(hypothesisOf(fault)), tap]);
+
+  it('says which notes failed and which spoke, as a player says them', () => {
+    expect([...full.failed].sort()).toEqual(['low B (B3)', 'low B flat (Bb3)', 'low C sharp (C#4)']);
+    expect(full.spoke).toContain('low D (D4)');
+    expect(full.spoke).toHaveLength(alto.playTest.length - 3);
+  });
+
+  it('says what only the failing notes have in common: the one link', () => {
+    expect(full.shared).toBe('depend on the link “F sharp bar to the G sharp cup”');
+  });
+
+  it('names the lead, what it means, and how often as a frequency', () => {
+    expect(full.lead).toMatchObject({ fault, chance: 'nearly all' });
+    expect(full.sentences.join(' ')).not.toMatch(/%|decibel|probab|undefined|\{\{/);
+  });
+
+  it('gives reasons for the lead and against two runners-up', () => {
+    expect(full.because.get(fault)!.join()).toContain('it stirs');
+    expect(full.against).toHaveLength(2);
+    for (const { because } of full.against)
+      expect(because).toMatch(/speaks (strongly )?against it|all but rules it out|only rarer/);
+  });
+
+  it('counts the notes that use the suspected part where no single part tells them apart', () => {
+    const leak = explained(playedExactly(hypothesisOf('leaks@cup.palm-d')));
+    expect(leak.shared).toBe('');
+    expect(leak.sentences.join(' ')).toMatch(/Of the \d+ failing notes \d+ need the palm D cup to be closed/);
+  });
+
+  it('says when nothing tells the runner-up from the lead', () => {
+    const stuck = explained(playedExactly(hypothesisOf('sticks@cup.gsharp')));
+    expect(stuck.against.some(({ because }) => because.includes('only rarer'))).toBe(true);
+  });
+
+  it('says that every note spoke', () => {
+    expect(explained(playedExactly(0)).sentences[0]).toMatch(/^Every note that was played spoke/);
+  });
+
+  it('has nothing to say when nothing has been found', () => {
+    expect(explain(model, startBelief(model), [])).toMatchObject({
+      failed: [],
+      spoke: [],
+      shared: '',
+      lead: null,
+      sentences: [],
+    });
+  });
+});
+
+describe('words', () => {
+  it.each([
+    [0.97, 'nearly all'],
+    [0.8, 'about 8 in 10'],
+    [0.52, 'about 5 in 10'],
+    [0.06, 'about 1 in 10'],
+    [0.01, 'fewer than 1 in 20'],
+  ])('say the chance %d as "%s"', (chance, words) => {
+    expect(sayChance(chance)).toBe(words);
+  });
+
+  it.each([
+    ['Bb3', 'low B flat (Bb3)'],
+    ['Db4', 'low C sharp (C#4)'],
+    ['C#5', 'middle C sharp (C#5)'],
+    ['G5', 'high G (G5)'],
+    ['D6', 'high D (D6)'],
+  ])('say %s as "%s"', (note, words) => {
+    expect(sayNote(alto, note)).toBe(words);
+  });
+
+  it('fill sentences and refuse unknown places', () => {
+    expect(fillIn('the {{ place }} opens', { place: 'G cup' })).toBe('The G cup opens');
+    expect(() => fillIn('{{oops}}', { place: 'G cup' })).toThrow(/\{\{oops\}\}.*known: place/);
+  });
+});
