@@ -4,6 +4,7 @@ import Database from 'better-sqlite3';
 import { describe, expect, onTestFinished, test } from 'vitest';
 import { openSqliteStore, StoreNotDurable } from '../../src/store/index.ts';
 import { assertDurable, demandDurability, openConnection } from '../../src/store/sqlite/connection.ts';
+import { migrations } from '../../src/store/sqlite/migrations/index.ts';
 import { databasePath, temporaryDirectory } from './support/places.ts';
 
 function open(directory: string) {
@@ -39,6 +40,20 @@ describe('the settings that make a commit durable', () => {
     expect(() => assertDurable(plain)).toThrow(/synchronous is 1 and must be 2.*Install/s);
     demandDurability(plain);
     expect(() => assertDurable(plain)).not.toThrow();
+  });
+
+  test('an opening after which the setting has slipped is refused, and leaves the file free', () => {
+    const directory = temporaryDirectory();
+    const slip = {
+      layout: migrations.length + 1,
+      name: 'slip',
+      statements: 'COMMIT; PRAGMA synchronous = NORMAL; BEGIN;',
+    };
+    const opening = () => openConnection({ directory, busyTimeout: 100, migrations: [...migrations, slip] });
+    expect(opening).toThrow(StoreNotDurable);
+    const database = new Database(databasePath(directory));
+    expect(database.pragma('journal_mode = DELETE', { simple: true })).toBe('delete');
+    database.close();
   });
 
   test('a database without a write-ahead log is refused', () => {
