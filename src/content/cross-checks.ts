@@ -64,6 +64,8 @@ export function checkTreatments(files: ParsedFiles, charts: Charts): ContentProb
           ['treatments', at, 'adjusts'],
           `says adjusts: ${treatment.adjusts}, but procedures/${treatment.procedure}.yaml says ${chart.adjusts}; make them the same`,
         );
+      } else if (chart.turns !== undefined && treatment.direction === undefined) {
+        report(path, 'turns a screw, so it must say under "direction" which way');
       } else if (chart.turns !== undefined && entry.overdone === undefined) {
         report(path, `turns a screw, so it must say under "overdone" which fault too much of it makes`);
       }

@@ -112,7 +112,8 @@ function parseFile<T>(
   document: unknown,
   problems: ContentProblem[],
 ): T | undefined {
-  const result = schema.safeParse(document);
+  // Each file is checked once a start; making compiled validators for that takes longer than doing without (measured: 119 and 70 ms).
+  const result = schema.safeParse(document, { jitless: true });
   if (result.success) return result.data;
   for (const issue of result.error.issues) {
     const path = issue.path.map((step) => (typeof step === 'number' ? step : String(step)));

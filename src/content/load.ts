@@ -3,23 +3,31 @@ import { type Charts, compileFlow, type Flow, FlowError } from '../flow/index.ts
 import { assembleContent, type Content, chartsOf } from './assemble.ts';
 import { ContentError } from './content-error.ts';
 import { parseDocuments } from './documents.ts';
-import { placeProblem, readYamlFiles, type YamlFile } from './yaml-files.ts';
+import { keepParsedCopy, readParsedCopy } from './parsed-copy.ts';
+import { parseTexts, placeProblem, readTexts, type Texts, type YamlFile } from './yaml-files.ts';
 
 /**
  * The content of a folder.
  *
  * @param folder path of the folder, normally `flows`
+ * @param options `parsedCopy`: path of a file in which the parsed files are kept for a quicker start
  * @throws ContentError with every problem, each with file, line and column
  */
-export function loadContent(folder: string): Content {
-  const { files, documents, problems } = readYamlFiles(folder);
+export function loadContent(folder: string, options: { parsedCopy?: string } = {}): Content {
+  const texts = readTexts(folder);
+  const { parsedCopy } = options;
+  const kept = parsedCopy === undefined ? undefined : assembleCopy(parsedCopy, texts);
+  if (kept !== undefined) return kept;
+  const { files, documents, problems } = parseTexts(texts);
   if (problems.length > 0) throw new ContentError(problems);
-  return withPlaces(files, () => assembleContent(documents));
+  const content = withPlaces(files, () => assembleContent(documents));
+  if (parsedCopy !== undefined) keepParsedCopy(parsedCopy, texts, content);
+  return content;
 }
 
 /** Only the charts of a folder and their flow, without instruments and diagnosis. Throws ContentError as `loadContent`. */
 export function loadFlow(folder: string): { charts: Charts; flow: Flow } {
-  const { files, documents, problems } = readYamlFiles(folder);
+  const { files, documents, problems } = parseTexts(readTexts(folder));
   if (problems.length > 0) throw new ContentError(problems);
   return withPlaces(files, () => {
     const parsed = parseDocuments(documents, 'charts');
@@ -27,6 +35,19 @@ export function loadFlow(folder: string): { charts: Charts; flow: Flow } {
     if (charts === undefined || parsed.problems.length > 0) throw new ContentError(parsed.problems);
     return { charts, flow: compileFlow(charts) };
   });
+}
+
+/** The content from a kept copy. A copy that no longer fits or is not whole is passed over; its problems have no lines. */
+function assembleCopy(path: string, texts: Texts): Content | undefined {
+  const copy = readParsedCopy(path, texts);
+  if (copy === undefined) return undefined;
+  try {
+    const content = assembleContent(copy.documents);
+    return content.edition === copy.edition ? content : undefined;
+  } catch (error) {
+    if (error instanceof ContentError) return undefined;
+    throw error;
+  }
 }
 
 function withPlaces<T>(files: ReadonlyMap<string, YamlFile>, step: () => T): T {

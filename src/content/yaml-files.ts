@@ -1,4 +1,4 @@
-/** Reads the YAML files of a folder and finds places in them again. The only part of the content that touches the disk. */
+/** Reads the YAML files of a folder and finds places in them again. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import { type Document, isAlias, isMap, isNode, isScalar, isSeq, type Node, parseDocument } from 'yaml';
@@ -8,12 +8,24 @@ import type { Documents } from './documents.ts';
 /** A file as read: its text and what the parser made of it. */
 export type YamlFile = { readonly text: string; readonly document: Document };
 
+/** Texts of files by their path inside the folder, with forward slashes, in order of path. */
+export type Texts = ReadonlyMap<string, string>;
+
+/** The texts of all YAML files under a folder. */
+export function readTexts(folder: string): Texts {
+  const names = readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && /\.ya?ml$/.test(entry.name))
+    .map((entry) => relative(folder, join(entry.parentPath, entry.name)).split(sep).join('/'))
+    .sort();
+  return new Map(names.map((name) => [name, readFileSync(join(folder, name), 'utf8')]));
+}
+
 /**
- * All YAML files under a folder, by their path inside it with forward slashes.
+ * Parses texts as YAML.
  *
  * @returns the files, their contents as plain JSON, and a problem for each place that is not YAML
  */
-export function readYamlFiles(folder: string): {
+export function parseTexts(texts: Texts): {
   files: ReadonlyMap<string, YamlFile>;
   documents: Documents;
   problems: ContentProblem[];
@@ -21,12 +33,7 @@ export function readYamlFiles(folder: string): {
   const files = new Map<string, YamlFile>();
   const documents: Record<string, unknown> = {};
   const problems: ContentProblem[] = [];
-  const names = readdirSync(folder, { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile() && /\.ya?ml$/.test(entry.name))
-    .map((entry) => relative(folder, join(entry.parentPath, entry.name)).split(sep).join('/'))
-    .sort();
-  for (const name of names) {
-    const text = readFileSync(join(folder, name), 'utf8');
+  for (const [name, text] of texts) {
     const document = parseDocument(text, { prettyErrors: false });
     files.set(name, { text, document });
     for (const { message, pos } of document.errors) {
