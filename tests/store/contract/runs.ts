@@ -72,7 +72,7 @@ export function describeRuns(harness: Harness): void {
         }),
         { numRuns: 60 },
       );
-    });
+    }, 30_000);
 
     test('asking for what is not there is no error', async () => {
       expect(await harness.store.readRun('nobody')).toBeUndefined();
