@@ -19,4 +19,4 @@ VOLUME /data
 EXPOSE 3000
 HEALTHCHECK --interval=30s --timeout=3s --start-period=5s \
   CMD ["node", "-e", "fetch(`http://127.0.0.1:${process.env.PORT}/readyz`).then((reply) => process.exit(reply.ok ? 0 : 1), () => process.exit(1))"]
-CMD ["node", "src/main.ts"]
+CMD ["node", "src/start.js"]

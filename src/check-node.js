@@ -3,7 +3,7 @@ const [major = 0, minor = 0] = process.versions.node.split('.').map(Number);
 
 if (major < 22 || (major === 22 && minor < 18)) {
   console.error(
-    `Quarter Turn needs Node 24 (22.18 at the least) and this is Node ${process.versions.node}: install Node 24 from your system's usual place and run the same command again.`,
+    `Quarter Turn needs Node 24 and this is Node ${process.versions.node}. On Linux \`npm ci\` brings Node 24 along and \`npm start\` uses it; on other systems install Node 24 first.`,
   );
   process.exit(1);
 }

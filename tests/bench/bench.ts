@@ -14,7 +14,7 @@ type Row = { what: string; measured: string; goal: string; isMet: boolean };
 async function measureHttp(): Promise<Row[]> {
   const story = await recordStory();
   const hello = await startMeasured('tests/bench/hello.ts');
-  const program = await startMeasured('src/main.ts');
+  const program = await startMeasured('src/start.js');
   const runPage = await openRunAtCheck(program.address, story);
   const rates = { hello: [] as number[], page: [] as number[], answer: [] as number[] };
   // The first of each is a warm-up and does not count.
@@ -33,7 +33,7 @@ async function measureHttp(): Promise<Row[]> {
   await Promise.all([hello.stop(), program.stop()]);
   const starts: number[] = [];
   for (let count = 0; count < 5; count += 1) {
-    const server = await startMeasured('src/main.ts');
+    const server = await startMeasured('src/start.js');
     starts.push(server.startedIn);
     await server.stop();
   }

@@ -4,7 +4,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
-const main = new URL('../../../src/main.ts', import.meta.url).pathname;
+const main = new URL('../../../src/start.js', import.meta.url).pathname;
 
 export type RunningServer = {
   readonly address: string;
