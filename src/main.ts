@@ -40,6 +40,8 @@ async function start(): Promise<void> {
   console.log(
     `Quarter Turn is ready. Open ${config.publicUrl ?? address} in a browser. Press Ctrl+C to stop it.`,
   );
+  // The first read loads the query builder; better now than while somebody waits.
+  await isStoreReady(store);
 }
 
 async function isStoreReady(store: RunStore): Promise<boolean> {

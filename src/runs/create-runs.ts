@@ -139,7 +139,11 @@ export function createRuns({ store, editions, now, newCode }: RunsParts): Runs {
       const turn = findTurn(turns, entry);
       const opening = (await guard(store.readStateAt(id, 0))) as RunState;
       const before = replay(book, opening, turns.slice(0, entry - 1)).state;
-      return { step: viewStep(book, before, row), answered: turn.answered, revision: row.revision };
+      const step = viewStep(book, before, row);
+      const notes = step.notes.filter(
+        (note) => turn.answer.type === 'note' && note.fingering === turn.answer.fingering,
+      );
+      return { step: { ...step, notes }, answered: turn.answered, revision: row.revision };
     },
 
     change: (id, request) =>

@@ -41,7 +41,7 @@ export const AnswerRequest = z.strictObject({
 /** Taking the last answer back. */
 export const UndoRequest = z.strictObject({ revision: z.number().int().min(0).max(1_000_000), key: Key });
 
-/** Changing an earlier answer: `entry` is the revision that the earlier answer made. */
+/** Changing an earlier answer: `entry` is its place among the answers that count, 1 for the first. */
 export const ChangeRequest = z.strictObject({
   revision: z.number().int().min(0).max(1_000_000),
   key: Key,

@@ -70,7 +70,7 @@ export const StepView = z.object({
 });
 
 export const TurnView = z.object({
-  entry: z.number().int().describe('the revision that this answer made'),
+  entry: z.number().int().describe('place among the answers that count, from 1'),
   asked: z.string(),
   answered: z.string(),
   canChange: z.boolean(),
