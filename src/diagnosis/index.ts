@@ -37,4 +37,5 @@ export {
   treatmentOf,
 } from './treatment.ts';
 export { type BenchReason, type DecideOptions, decide, type Verdict } from './verdict.ts';
+export { warmUp } from './warm-up.ts';
 export { sayNote } from './wording.ts';

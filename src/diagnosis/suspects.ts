@@ -2,7 +2,7 @@
 
 import type { Belief } from './belief.ts';
 import { faultTitle } from './fault-words.ts';
-import { HEALTHY, NO_FAULT, SOMETHING_ELSE } from './hypotheses.ts';
+import { HEALTHY, type Hypotheses, NO_FAULT, SOMETHING_ELSE } from './hypotheses.ts';
 import type { DiagnosisModel } from './model.ts';
 
 export type Suspect = {
@@ -42,12 +42,16 @@ export function suspects(model: DiagnosisModel, belief: Belief): Suspects {
   return { faults, healthy: belief.mass[HEALTHY]!, somethingElse: belief.mass[SOMETHING_ELSE]! };
 }
 
+/** Differences of logarithms below this are rounding, not evidence. */
+const ROUNDING = 1e-9;
+
 /**
  * Exclusive shares of the faults. The mass of a pair is split by how much each of the two adds to what the other one
- * explains alone, so that a fault that merely happens to stand beside the true one takes none of its chance.
+ * explains alone at its best severity, so that a fault that merely happens to stand beside the true one takes none of its chance.
  */
 export function faultShares({ hypotheses }: DiagnosisModel, { mass, logLikelihood }: Belief): Float64Array {
-  const { first, second, middle, firstPair } = hypotheses;
+  const { first, second, firstPair } = hypotheses;
+  const alone = bestAlone(hypotheses, logLikelihood);
   const shares = new Float64Array(hypotheses.faults.length);
   for (let hypothesis = 0; hypothesis < mass.length; hypothesis += 1) {
     const weight = mass[hypothesis]!;
@@ -58,12 +62,22 @@ export function faultShares({ hypotheses }: DiagnosisModel, { mass, logLikelihoo
       continue;
     }
     const other = second[hypothesis]!;
-    const oneAdds = Math.max(0, logLikelihood[hypothesis]! - logLikelihood[middle[other]!]!);
-    const otherAdds = Math.max(0, logLikelihood[hypothesis]! - logLikelihood[middle[one]!]!);
+    const oneAdds = Math.max(0, logLikelihood[hypothesis]! - alone[other]!);
+    const otherAdds = Math.max(0, logLikelihood[hypothesis]! - alone[one]!);
     const all = oneAdds + otherAdds;
-    const share = all === 0 ? 0.5 : oneAdds / all;
+    const share = all < ROUNDING ? 0.5 : oneAdds / all;
     shares[one]! += weight * share;
     shares[other]! += weight * (1 - share);
   }
   return shares;
+}
+
+/** Per fault: log P(findings | this fault alone), in the severity that fits best. */
+function bestAlone({ first, firstPair, faults }: Hypotheses, logLikelihood: Float64Array): Float64Array {
+  const best = new Float64Array(faults.length).fill(Number.NEGATIVE_INFINITY);
+  for (let hypothesis = 0; hypothesis < firstPair; hypothesis += 1) {
+    const fault = first[hypothesis]!;
+    if (fault !== NO_FAULT) best[fault] = Math.max(best[fault]!, logLikelihood[hypothesis]!);
+  }
+  return best;
 }

@@ -3,9 +3,11 @@ import { describe, expect, it } from 'vitest';
 import {
   addFinding,
   believe,
+  buildDiagnosisModel,
   type Finding,
   startBelief,
   suspects,
+  warmUp,
   withTreated,
 } from '../../src/diagnosis/index.ts';
 import { alto, knowledge, model } from './support/alto.ts';
@@ -168,6 +170,21 @@ describe('a finding', () => {
   ])('that is unknown is refused with what is known: %o', (finding, message) => {
     expect(() => addFinding(model, start, finding as Finding, 'director')).toThrow(message);
   });
+});
+
+describe('warming up', () => {
+  it(
+    'goes check by check and changes no belief',
+    () => {
+      const fresh = buildDiagnosisModel(alto, knowledge);
+      const finding: Finding = { note: 'C#4', answered: 'silent' };
+      expect([...warmUp(fresh)].length).toBe(alto.playTest.length + fresh.checks.length);
+      expect(believe(fresh, [finding], 'director').present).toEqual(
+        believe(model, [finding], 'director').present,
+      );
+    },
+    PATIENCE,
+  );
 });
 
 describe('a treated fault', () => {
