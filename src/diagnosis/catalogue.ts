@@ -1,15 +1,15 @@
 /** All checks of an instrument: every kind of check at every part that it fits, worded and planned. */
 import { type Fault, type Fingering, faultId, type Instrument, predictNote } from '../mechanism/index.ts';
 import { NOTE_ANSWERS, type Plan, type PlannedCheck, playCheckId } from './check.ts';
+import { handsWords, linkWords, noteWords, partWords, type Words } from './check-words.ts';
 import { filterPlaces } from './places.ts';
-import { closingTouches, type LinkTrial, openingTouches, trialOf } from './placing.ts';
+import { closingTouches, openingTouches, trialOf } from './placing.ts';
 import type { CheckKind, Knowledge, Person } from './schema.ts';
-import { fillIn, listNames, sayNote } from './wording.ts';
+import { fillIn } from './wording.ts';
 
 const EVERYBODY: readonly Person[] = ['director', 'helper', 'desk'];
 const HANDS_ON: readonly Person[] = ['director', 'helper'];
 
-type Words = Readonly<Record<string, string | undefined>>;
 /** What a check at one place needs: its plan, the words of its sentences, what the picture shows. */
 type Setting = {
   readonly plan: Plan;
@@ -263,38 +263,4 @@ function tellingNote(instrument: Instrument, vent: string): Fingering | null {
   function rank({ touches }: Fingering): number {
     return touches.length >= longest - 2 ? touches.length : 2 * longest - touches.length;
   }
-}
-
-function noteWords(instrument: Instrument, fingering: Fingering): string {
-  const said = sayNote(instrument, fingering.note);
-  return fingering.name === undefined ? said : `${said}, ${fingering.name}`;
-}
-
-function handsWords(instrument: Instrument, touches: readonly string[]): string {
-  if (touches.length === 0) return 'Keep every finger up.';
-  return `Hold down ${listNames(touches.map((touch) => instrument.part(touch).name))}, and nothing else.`;
-}
-
-function partWords(instrument: Instrument, place: string, touches: readonly string[]): Words {
-  const names = touches.map((touch) => instrument.part(touch).name);
-  return {
-    place: instrument.part(place).name,
-    hands: handsWords(instrument, touches),
-    work: touches.length === 0 ? 'Keep every finger up' : `Press ${listNames(names)}`,
-  };
-}
-
-function linkWords(instrument: Instrument, link: string, trial: LinkTrial): Words {
-  const name = (part: string) => instrument.part(part).name;
-  const drive = `ress down ${listNames(trial.drive.map(name))}`;
-  const free = listNames(trial.free.map(name));
-  return {
-    place: name(link),
-    driver: name(trial.driver),
-    target: name(trial.targetVent ?? trial.target),
-    own: trial.own === null ? undefined : name(trial.own),
-    opener: trial.free.length === 0 ? undefined : trial.free.map(name).join(' and the '),
-    drive: `P${drive}`,
-    letGo: trial.free.length === 0 ? `P${drive}` : `Keep ${free} pressed. Then p${drive}`,
-  };
 }
