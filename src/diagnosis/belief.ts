@@ -53,11 +53,9 @@ export function addFinding(model: DiagnosisModel, belief: Belief, finding: Findi
   const { position, answer, key } = read;
   if (answer === null || belief.counted.has(key)) return belief;
   const weight = weightOf(model, read, person);
-  const logLikelihood = belief.logLikelihood.slice();
-  addLogs(weight, logLikelihood);
   const open: Unsettled = {
     person,
-    logLikelihood,
+    logLikelihood: new Float64Array(belief.logLikelihood.length),
     logSingles: belief.logSingles + weight.logSingle,
     counted: new Set(belief.counted).add(key),
     notes: weight.isNote ? new Map(belief.notes).set(position, answer) : belief.notes,
@@ -178,22 +176,25 @@ const MOST_DRIFT = 5;
 
 /**
  * The quick way to the new masses: the old ones times the chance of the finding. Null when the findings since the last
- * reckoning have been so surprising that a hypothesis given up before might count again.
+ * reckoning have been so surprising that a hypothesis given up before might count again. Writes the logarithms too, in
+ * the same walk through the hypotheses.
  */
 function carryOver(
   model: DiagnosisModel,
   before: Belief,
-  { codes, chances }: Weight,
+  { codes, logs, chances }: Weight,
   open: Unsettled,
 ): Belief | null {
   const count = before.mass.length;
   const masses = before.mass;
+  const logsBefore = before.logLikelihood;
+  const { logLikelihood } = open;
   const mass = new Float64Array(count);
   let sum = 0;
   for (let hypothesis = 0; hypothesis < count; hypothesis += 1) {
-    const old = masses[hypothesis]!;
-    if (old === 0) continue;
-    const now = old * chances[codes[hypothesis]!]!;
+    const code = codes[hypothesis]!;
+    logLikelihood[hypothesis] = logsBefore[hypothesis]! + logs[code]!;
+    const now = masses[hypothesis]! * chances[code]!;
     mass[hypothesis] = now;
     sum += now;
   }
