@@ -17,7 +17,8 @@ function tellReport({ properties, size, holds }: ProofReport): string[] {
     size === null
       ? []
       : [
-          `${size.states} states, ${size.branches} branches; ${size.configurations} configurations and ${size.moves} moves between them`,
+          `${size.states} states, ${size.branches} branches, ${size.transitions} transitions, ${size.transitionPairs} pairs of transitions`,
+          `${size.configurations} configurations and ${size.moves} moves between them`,
           `longest procedure: ${size.longestProcedure} pages`,
         ];
   return [...counts, ...lines, holds ? 'All properties hold.' : 'Some properties do not hold.'];

@@ -4,7 +4,8 @@ import { type Charts, FlowError, listCharts, listMoves } from '../charts.ts';
 import { compileFlow, type Flow } from '../flow.ts';
 import { proveAdjusting } from './adjusting-properties.ts';
 import { exploreFlow } from './explore.ts';
-import { type Property, property } from './property.ts';
+import { type Graph, inspectGraph } from './graph.ts';
+import { type Evidence, type Property, property } from './property.ts';
 import { longestProcedure, proveReach } from './reach-properties.ts';
 import { proveSafety } from './safety-properties.ts';
 
@@ -15,6 +16,9 @@ export type ProofReport = {
   readonly size: {
     readonly states: number;
     readonly branches: number;
+    /** Between states, by what is said, and pairs of them that follow each other (what 0-switch and 1-switch tests would cover). */
+    readonly transitions: number;
+    readonly transitionPairs: number;
     readonly configurations: number;
     readonly moves: number;
     readonly longestProcedure: number;
@@ -47,15 +51,36 @@ function proveCompiled(flow: Flow): ProofReport {
   const branches = listCharts(flow.charts).flatMap((chart) =>
     Object.keys(chart.states).flatMap((name) => listMoves(chart, name).flatMap((move) => move.branches)),
   );
+  const graph = inspectGraph(stateGraph(evidence));
   return {
     holds: properties.every(({ failures }) => failures.length === 0),
     properties,
     size: {
       states: flow.states.size,
       branches: branches.length,
+      transitions: graph.transitions,
+      transitionPairs: graph.transitionPairs,
       configurations: exploration.configurations.length,
       moves: exploration.configurations.reduce((sum, { moves }) => sum + moves.length, 0),
       longestProcedure: longestProcedure(evidence),
     },
+  };
+}
+
+/** The states as a plain graph: every transition that some configuration takes, once. */
+function stateGraph({ flow, exploration: { configurations } }: Evidence): Graph {
+  const edges = new Map(
+    [...flow.states.keys()].map((at) => [at, new Map<string, { on: string; to: string }>()]),
+  );
+  for (const { at, moves } of configurations) {
+    for (const { event, to } of moves) {
+      const edge = { on: event, to: configurations[to]!.at };
+      edges.get(at)!.set(`${edge.on} ${edge.to}`, edge);
+    }
+  }
+  return {
+    start: configurations[0]!.at,
+    finals: [...flow.states].filter(([, state]) => state.kind === 'outcome').map(([at]) => at),
+    edges: Object.fromEntries([...edges].map(([at, list]) => [at, [...list.values()]])),
   };
 }
