@@ -8,6 +8,7 @@ import { createRuns } from './runs/create-runs.ts';
 import { openEditions } from './runs/editions.ts';
 import { newRunCode } from './runs/run-code.ts';
 import { openSqliteStore, type RunStore, StoreError } from './store/index.ts';
+import { warmUpInSlices } from './warm-up.ts';
 
 const flowsFolder = new URL('../flows/', import.meta.url).pathname;
 
@@ -42,6 +43,7 @@ async function start(): Promise<void> {
   );
   // The first read loads the query builder; better now than while somebody waits.
   await isStoreReady(store);
+  await warmUpInSlices(content, () => isStopping);
 }
 
 async function isStoreReady(store: RunStore): Promise<boolean> {

@@ -1,19 +1,16 @@
 /** How a run ended, as the outcome page shows it. */
 import { believe, explain, suspects } from '../diagnosis/index.ts';
-import type { FlowOutcome } from '../flow/index.ts';
 import { turnsInWords } from '../flow/index.ts';
 import { alternateFingerings, type Instrument, type PlacedFault } from '../mechanism/index.ts';
 import { drawFingering, fingeringWords } from '../picture/index.ts';
 import { beliefOf, type RunBook } from './book.ts';
 import { failedNotes } from './findings.ts';
 import { playersName } from './note-names.ts';
+import type { RunFacts } from './run-facts.ts';
 import type { RunState } from './run-state.ts';
 import { writeTicket } from './ticket.ts';
 import type { OutcomeView } from './view.ts';
 import { fillWords, wordsFor } from './words.ts';
-
-/** What the ticket says about the run as a whole. */
-export type RunFacts = { readonly id: string; readonly openedAt: string };
 
 /** Suspects below this share are no reason to advise another fingering; a figure of ours. */
 const workaroundFrom = 0.3;
@@ -102,5 +99,3 @@ function alternatesFor(instrument: Instrument, note: string, faults: PlacedFault
     .filter(({ kind }) => kind === 'alternate')
     .slice(0, 2);
 }
-
-export type { FlowOutcome };

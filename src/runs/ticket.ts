@@ -5,8 +5,8 @@ import { beliefOf, type RunBook } from './book.ts';
 import { isCheck, isNote } from './findings.ts';
 import { noteAnswerLabel } from './labels.ts';
 import { playersName } from './note-names.ts';
-import type { RunFacts } from './outcome-view.ts';
 import { proofOf } from './proof.ts';
+import type { RunFacts } from './run-facts.ts';
 import type { RunState } from './run-state.ts';
 import type { OutcomeView } from './view.ts';
 
