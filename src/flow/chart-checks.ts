@@ -8,13 +8,11 @@ import {
   listCharts,
   listMoves,
   procedureState,
+  type Report,
 } from './charts.ts';
 import { checkConditions, checkEffects, checkMemory, type MemoryScope } from './memory-checks.ts';
 import type { Branch } from './schema.ts';
 import { checkPlaceholders, checkTexts } from './text-checks.ts';
-
-/** Reports one problem: in which state, at which path of the file, and what to do. */
-export type Report = (state: string | null, path: readonly (string | number)[], message: string) => void;
 
 /**
  * Every problem of these charts, none when they fit together. Asked before anything is compiled, because a machine with a

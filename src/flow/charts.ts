@@ -37,6 +37,9 @@ export class FlowError extends Error {
   }
 }
 
+/** Reports one problem: in which state, at which path of the file, and what to do. */
+export type Report = (state: string | null, path: readonly (string | number)[], message: string) => void;
+
 /** One chart seen alike, whether it is the main one or a procedure. */
 export type Chart = {
   readonly file: string;

@@ -1,6 +1,5 @@
 /** Whether conditions and effects use names that the charts' memory has, with values that it may hold. */
-import type { Report } from './chart-checks.ts';
-import { type Chart, isPage, listMoves } from './charts.ts';
+import { type Chart, isPage, listMoves, type Report } from './charts.ts';
 import { isPlaceholder } from './placeholders.ts';
 import type { Branch, Condition, Memory } from './schema.ts';
 

@@ -1,6 +1,5 @@
 /** Whether the texts of the charts use only placeholders and cautions that exist. */
-import type { Report } from './chart-checks.ts';
-import { type Chart, type Charts, isPage } from './charts.ts';
+import { type Chart, type Charts, isPage, type Report } from './charts.ts';
 import { isPlaceholder, listPlaceholders, placeholders } from './placeholders.ts';
 
 /** Reports every name between double braces in a text that is not a placeholder. */
