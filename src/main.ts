@@ -1,4 +1,5 @@
 /** Starts the server: settings, flows, store, pages; and stops it without losing what it has acknowledged. */
+import { join } from 'node:path';
 import { pino } from 'pino';
 import { buildApp } from './app.ts';
 import { ConfigError, readConfig } from './config.ts';
@@ -15,8 +16,8 @@ const flowsFolder = new URL('../flows/', import.meta.url).pathname;
 async function start(): Promise<void> {
   const config = readConfig(process.env);
   const logger = pino({ level: config.logLevel });
-  const content = loadContent(flowsFolder);
   const store = openSqliteStore({ directory: config.dataDir, logger });
+  const content = loadContent(flowsFolder, { parsedCopy: join(config.dataDir, 'parsed-flows.json') });
   const editions = await openEditions(store, content);
   const runs = createRuns({ store, editions, now: () => new Date(), newCode: newRunCode });
   const app = buildApp({
