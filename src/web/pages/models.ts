@@ -65,6 +65,8 @@ export type StepModel = {
   form: FormModel;
   choices: ChoiceModel[];
   quietChoices: ChoiceModel[];
+  /** What is asked is for somebody on the telephone to do. */
+  isForCaller: boolean;
 };
 
 export type NoteRowModel = {
@@ -87,6 +89,7 @@ export type NoteRowModel = {
 };
 
 export type NotesModel = StepModel & {
+  firstTitle: string;
   first: NoteRowModel[];
   further: NoteRowModel[];
   isFurtherOpen: boolean;
@@ -99,6 +102,7 @@ export type NotesModel = StepModel & {
 export type OutcomeModel = {
   frame: FrameModel;
   outcome: OutcomeView;
+  meanwhileTitle: string;
   ticketPath: string | null;
   quietChoices: ChoiceModel[];
   form: FormModel;

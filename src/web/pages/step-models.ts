@@ -1,6 +1,5 @@
 /** From what a run shows to what its pages are given. */
 import type { NoteRowView, RunView, StepView } from '../../runs/view.ts';
-import { newKey } from '../forms.ts';
 import type { Library, NoteOption } from '../library.ts';
 import { answersPath, changePath, noteAnchor, runPath, ticketPath, undoPath } from '../paths.ts';
 import type {
@@ -49,7 +48,7 @@ export function toFrame(run: RunView, surroundings: Surroundings, notice: Notice
     shortLink: `${surroundings.host}${runPath(run.id)}`,
     undoPath: undoPath(run.id),
     revision: run.revision,
-    key: newKey(),
+    key: `undo-at-${run.revision}`,
     progress: [run.progress.ruledOut, run.progress.ahead].filter(Boolean).join(' '),
     lastTurn: turns.at(-1) ?? null,
     earlierTurns,
@@ -63,7 +62,8 @@ export function toForm(run: RunView): FormModel {
   return {
     actionPath: answersPath(run.id),
     revision: run.revision,
-    key: newKey(),
+    // The same answer to the same step is the same wish, however often and from whichever page it comes.
+    key: `answer-at-${run.revision}`,
     asked: run.step.title,
     entry: null,
   };
@@ -96,6 +96,7 @@ export function toStepModel(run: RunView, frame: FrameModel): StepModel {
     picture: step.picture,
     form: toForm(run),
     ...splitChoices(step),
+    isForCaller: run.person === 'desk' && step.kind === 'check',
   };
 }
 
@@ -111,6 +112,7 @@ export function toNotesModel(run: RunView, frame: FrameModel, library: Library):
   const answered = first.filter(isAnswered).length;
   return {
     ...toStepModel(run, frame),
+    firstTitle: further.length === 0 ? 'Play these' : 'Play these first',
     first: first.map(toModel),
     further: further.map(toModel),
     isFurtherOpen: further.some(isAnswered),
@@ -154,6 +156,7 @@ export function toOutcomeModel(run: RunView, frame: FrameModel): OutcomeModel {
   return {
     frame,
     outcome,
+    meanwhileTitle: outcome.ticket === null ? 'What to do now' : 'Until it is mended',
     ticketPath: outcome.ticket === null ? null : ticketPath(run.id),
     quietChoices: [...splitChoices(run.step).choices, ...splitChoices(run.step).quietChoices],
     form: toForm(run),
