@@ -39,6 +39,9 @@ export async function startServer(
     },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
+  const killWithTests = (): void => void child.kill('SIGKILL');
+  process.once('exit', killWithTests);
+  child.once('exit', () => process.off('exit', killWithTests));
   let printed = '';
   const ended = new Promise<number | null>((resolve) => child.once('exit', (code) => resolve(code)));
   const address = await new Promise<string>((resolve, reject) => {
