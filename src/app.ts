@@ -13,6 +13,7 @@ import { addSecurityHeaders } from './web/headers.ts';
 import { addHealth } from './web/health.ts';
 import type { Library } from './web/library.ts';
 import { watchMethods } from './web/methods.ts';
+import { createPageCache } from './web/page-cache.ts';
 import { addChangePage } from './web/pages/change-page.ts';
 import { addProblemPages } from './web/pages/problem-pages.ts';
 import { addRunPages } from './web/pages/run-pages.ts';
@@ -62,7 +63,7 @@ export function buildApp(options: AppOptions): FastifyInstance {
   });
   const assets = readAssets(`${views}/assets`);
   const renderer = createRenderer(views, assets);
-  const parts: PageParts = { config, runs, library, renderer };
+  const parts: PageParts = { config, runs, library, renderer, pages: createPageCache() };
 
   replyToProblems(app, renderer, watchMethods(app));
   compressLongTexts(app);

@@ -76,7 +76,11 @@ function sendStep(
   request: FastifyRequest,
   reply: FastifyReply,
 ): FastifyReply {
-  return reply.type('text/html; charset=utf-8').send(renderStep(run, notice, parts, request));
+  if (notice !== null) {
+    return reply.type('text/html; charset=utf-8').send(renderStep(run, notice, parts, request));
+  }
+  const key = `${run.id} ${run.revision} ${hostOf(parts, request)}`;
+  return parts.pages.send(key, () => renderStep(run, null, parts, request), request, reply);
 }
 
 function renderStep(
@@ -85,11 +89,8 @@ function renderStep(
   parts: PageParts,
   request: FastifyRequest,
 ): string {
-  const { library, renderer, config } = parts;
-  const surroundings: Surroundings = {
-    library,
-    host: config.publicUrl === null ? (request.headers.host ?? '') : new URL(config.publicUrl).host,
-  };
+  const { library, renderer } = parts;
+  const surroundings: Surroundings = { library, host: hostOf(parts, request) };
   const frame = toFrame(run, surroundings, notice);
   const shown = run.step.outcome?.title ?? run.step.title;
   const title = `${notice === null ? '' : `${notice.title}: `}${shown} · ${run.instrument.name}`;
@@ -101,6 +102,11 @@ function renderStep(
     default:
       return renderer.page('step', { title }, toStepModel(run, frame));
   }
+}
+
+/** The address under which the reader knows the server. */
+function hostOf({ config }: PageParts, request: FastifyRequest): string {
+  return config.publicUrl === null ? (request.headers.host ?? '') : new URL(config.publicUrl).host;
 }
 
 function toNotice(problem: Problem, run: RunView, asked: string | null): NoticeModel {
