@@ -1,4 +1,7 @@
 /** `npm run bench`: how fast the program is, as ratios to a bare server measured in the same run. */
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { measureEngine, median } from './engine.ts';
 import { measureLateAnswers } from './late-answers.ts';
 import { loadAnswers, loadPage } from './load.ts';
@@ -31,17 +34,26 @@ async function measureHttp(): Promise<Row[]> {
     );
   }
   await Promise.all([hello.stop(), program.stop()]);
-  const starts: number[] = [];
-  for (let count = 0; count < 5; count += 1) {
-    const server = await startMeasured('src/start.js');
-    starts.push(server.startedIn);
-    await server.stop();
-  }
+  const [firstStart, ...laterStarts] = await measureStarts(6);
   return [
     atLeast('a step page, as a share of a bare JSON hello (32 connections)', median(rates.page), 0.25),
     atLeast('a durable answer, as a share of a bare JSON hello (32 connections)', median(rates.answer), 0.12),
-    atMost('start to listening, ms', median(starts), 1000),
+    atMost('start to listening, ms (median of later starts)', median(laterStarts), 1000),
+    atMost('start to listening, ms (the first, in an empty folder)', firstStart ?? Number.NaN, 1000),
   ];
+}
+
+/** Starts in one data folder, the first of which finds it empty. */
+async function measureStarts(count: number): Promise<number[]> {
+  const folder = await mkdtemp(join(tmpdir(), 'quarter-turn-starts-'));
+  const starts: number[] = [];
+  for (let start = 0; start < count; start += 1) {
+    const server = await startMeasured('src/start.js', folder);
+    starts.push(server.startedIn);
+    await server.stop();
+  }
+  await rm(folder, { recursive: true, force: true });
+  return starts;
 }
 
 /** A run that stands at its first check: a page with a picture and a conversation. */

@@ -11,10 +11,15 @@ export type MeasuredServer = {
   stop(): Promise<void>;
 };
 
-/** Starts a program of this repository and waits until it prints its address. */
-export async function startMeasured(program: string): Promise<MeasuredServer> {
+/**
+ * Starts a program of this repository and waits until it prints its address.
+ *
+ * @param program its file
+ * @param folder data folder to use and to leave; without it an empty one that is removed at the end
+ */
+export async function startMeasured(program: string, folder?: string): Promise<MeasuredServer> {
   const path = new URL(`../../${program}`, import.meta.url).pathname;
-  const data = await mkdtemp(join(tmpdir(), 'quarter-turn-bench-'));
+  const data = folder ?? (await mkdtemp(join(tmpdir(), 'quarter-turn-bench-')));
   const begin = performance.now();
   const child = spawn(process.execPath, [path], {
     env: { ...process.env, HOST: '127.0.0.1', PORT: '0', DATA_DIR: data, LOG_LEVEL: 'warn' },
@@ -29,7 +34,7 @@ export async function startMeasured(program: string): Promise<MeasuredServer> {
       const ended = new Promise((resolve) => child.once('exit', resolve));
       child.kill('SIGTERM');
       await ended;
-      await rm(data, { recursive: true, force: true });
+      if (folder === undefined) await rm(data, { recursive: true, force: true });
     },
   };
 }
