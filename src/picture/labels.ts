@@ -13,6 +13,8 @@ import { arrowData, lineData, path, textLine } from './markup.ts';
 /** The average width of a letter, as a share of the letter size: an estimate for common sans-serif fonts, bold. */
 const LETTER_WIDTH = 0.56;
 const STEPS = [0, 6, 12, 20, 30, 42, 56, 72];
+/** What one unit away from the closest place costs, against one unit of covered area of weight 1. */
+const STEP_COST = 14;
 const ANGLES = [90, 270, 45, 135, 315, 225, 0, 180, 67, 113, 247, 293, 22, 158, 202, 338];
 
 /** What must stay readable: areas with the weight of covering them. */
@@ -61,6 +63,8 @@ function findPlace(label: Label, [roomWidth, roomHeight]: Size, taken: readonly 
   let best = { cost: Number.POSITIVE_INFINITY, box: boxAround(label.anchor, size) };
   const gap = label.pointer === 'arrow' ? 14 : 4;
   for (const step of STEPS) {
+    // Further away can only cost more.
+    if (best.cost <= step * STEP_COST) break;
     for (const angle of ANGLES) {
       const [dirX, dirY] = pointAround([0, 0], 1, angle);
       const reach = label.clear + gap + step;
@@ -71,7 +75,7 @@ function findPlace(label: Label, [roomWidth, roomHeight]: Size, taken: readonly 
       const box = boxAround(middle, size);
       if (box.left < 2 || box.top < 2 || box.right > roomWidth - 2 || box.bottom > roomHeight - 2) continue;
       const covered = taken.reduce((sum, { box: other, weight }) => sum + sharedArea(box, other) * weight, 0);
-      const cost = covered + step * 14;
+      const cost = covered + step * STEP_COST;
       if (cost < best.cost) best = { cost, box };
     }
   }

@@ -1,13 +1,28 @@
 import type { Touch } from '../mechanism/index.ts';
 import { drawArms, drawBody, drawCups, drawTouches, isShown } from './body.ts';
-import { type Box, boxAround, boxOver, type Point, type Size } from './geometry.ts';
+import { type Box, boxAround, type Point, type Size, sharedArea } from './geometry.ts';
 import { type Obstacle, textWidth } from './labels.ts';
 import { boxData, circleData, element, lineData, path, pillData, textLine } from './markup.ts';
 import type { Panel } from './panel.ts';
 import type { Layout } from './schema.ts';
 
+/** Views at rest already drawn: they depend on nothing but the layout and the panel, and are half of the work. */
+const AT_REST = new WeakMap<Layout, Map<string, string>>();
+
 /** The instrument at rest as a panel shows it; arms only in a detail, where there is room for them. */
 export function drawInstrument(layout: Layout, panel: Panel, view: 'whole' | 'detail'): string {
+  const drawn = AT_REST.get(layout) ?? new Map<string, string>();
+  AT_REST.set(layout, drawn);
+  const { left, top } = panel.window;
+  const key = [view, ...panel.size, left, top, panel.scale].join(' ');
+  const known = drawn.get(key);
+  if (known !== undefined) return known;
+  const markup = drawAtRest(layout, panel, view);
+  drawn.set(key, markup);
+  return markup;
+}
+
+function drawAtRest(layout: Layout, panel: Panel, view: 'whole' | 'detail'): string {
   const rest = drawCups(layout, panel) + drawTouches(layout, panel);
   if (view === 'whole') return drawBody(layout, panel) + rest;
   const names = Object.values(layout.touches)
@@ -105,17 +120,19 @@ export function drawCross(kind: string, [x, y]: Point, reach: number): string {
 
 /** Everything drawn that a label should rather not cover: cups and touches. */
 export function listObstacles(layout: Layout, panel: Panel, pressed: readonly Touch[]): Obstacle[] {
-  const toPanel = (box: Box): Box => {
-    const corners = [panel.project([box.left, box.top]), panel.project([box.right, box.bottom])];
-    return boxOver(corners.map((corner) => boxAround(corner, [0, 0])));
-  };
-  const cups = Object.values(layout.vents).map(({ at, size }) => ({
-    box: toPanel(boxAround(at, [size, size])),
-    weight: 0.4,
-  }));
-  const touches = Object.entries(layout.touches).map(([id, { at, size }]) => ({
-    box: toPanel(boxAround(at, size)),
-    weight: pressed.some((touch) => touch.id === id) ? 8 : 0.4,
-  }));
-  return [...cups, ...touches];
+  const obstacle = (at: Point, size: Size, weight: number): Obstacle => ({
+    box: boxAround(panel.project(at), [size[0] * panel.scale, size[1] * panel.scale]),
+    weight,
+  });
+  const cups = Object.values(layout.vents).map(({ at, size }) => obstacle(at, [size, size], CUP_WEIGHT));
+  const touches = Object.entries(layout.touches).map(([id, { at, size }]) =>
+    obstacle(at, size, pressed.some((touch) => touch.id === id) ? PRESSED_WEIGHT : TOUCH_WEIGHT),
+  );
+  const room = boxAround([panel.size[0] / 2, panel.size[1] / 2], panel.size);
+  return [...cups, ...touches].filter(({ box }) => sharedArea(box, room) > 0);
 }
+
+/** How bad it is to cover each: pressed touches carry what must be read, touches at rest at least their number. */
+const PRESSED_WEIGHT = 8;
+const TOUCH_WEIGHT = 1;
+const CUP_WEIGHT = 0.4;

@@ -18,6 +18,7 @@ export function escapeText(text: string): string {
 
 /** A number with at most one decimal: finer than a pixel is of no use, and every byte travels to a phone. */
 export function short(value: number): string {
+  // + 0 turns -0 into 0.
   return String(Math.round(value * 10) / 10 + 0);
 }
 

@@ -19,15 +19,27 @@ export function fingerWords(touch: Touch): string {
  * the touch of that finger that the most fingerings use. Null for every other touch.
  */
 export function fingerNumber(instrument: Instrument, touch: Touch): string | null {
-  const number = FINGER_NUMBERS[touch.finger];
-  if (number === undefined) return null;
-  const uses = (id: string) =>
-    instrument.fingerings.filter((fingering) => fingering.touches.includes(id)).length;
-  const ofFinger = instrument.touches.filter(
-    (other) => other.hand === touch.hand && other.finger === touch.finger,
-  );
-  const most = Math.max(...ofFinger.map((other) => uses(other.id)));
-  return ofFinger.find((other) => uses(other.id) === most)?.id === touch.id ? number : null;
+  const numbers = NUMBERS.get(instrument) ?? numberTouches(instrument);
+  NUMBERS.set(instrument, numbers);
+  return numbers.get(touch.id) ?? null;
+}
+
+/** Counted once for each instrument: a page may ask some hundred times. */
+const NUMBERS = new WeakMap<Instrument, ReadonlyMap<string, string>>();
+
+function numberTouches(instrument: Instrument): Map<string, string> {
+  const uses = new Map<string, number>();
+  for (const id of instrument.fingerings.flatMap((fingering) => fingering.touches)) {
+    uses.set(id, (uses.get(id) ?? 0) + 1);
+  }
+  const homes = new Map<string, Touch>();
+  for (const touch of instrument.touches) {
+    const finger = `${touch.hand} ${touch.finger}`;
+    const home = homes.get(finger);
+    if (home === undefined || (uses.get(touch.id) ?? 0) > (uses.get(home.id) ?? 0)) homes.set(finger, touch);
+  }
+  const numbered = [...homes.values()].filter((touch) => FINGER_NUMBERS[touch.finger] !== undefined);
+  return new Map(numbered.map((touch) => [touch.id, FINGER_NUMBERS[touch.finger]!]));
 }
 
 /** The touch to press and the finger for it: "right hand 1", "G sharp (left little finger)". */

@@ -1,0 +1,110 @@
+import { boxAround, distance, type Point } from './geometry.ts';
+import { drawLabels, type Label, lineObstacles, wrapText } from './labels.ts';
+import { drawCross, drawInstrument, drawScrew, listObstacles } from './marks.ts';
+import { circleData, lineData, path, pillData, turningArrowData } from './markup.ts';
+import type { Panel } from './panel.ts';
+import type { Place } from './place.ts';
+import type { Layout } from './schema.ts';
+
+/** A screw with what it joins: `driving` works `driven` through it. */
+export type TurnScene = {
+  readonly layout: Layout;
+  readonly screw: Place;
+  readonly lookAlike: Place | null;
+  readonly driving: readonly Place[];
+  readonly driven: readonly Place[];
+  readonly direction: 'in' | 'out';
+};
+
+/** The screw close up: its turning arrow, the parts it joins as thick lines, the look-alike crossed out. */
+export function drawTurnDetail(scene: TurnScene, panel: Panel): string {
+  const { layout, driving, driven } = scene;
+  const at = panel.project(scene.screw.at);
+  const other = scene.lookAlike && panel.project(scene.lookAlike.at);
+  const radius = Math.min(13, other ? distance(at, other) * 0.3 : 13);
+  const sign = scene.direction === 'in' ? 1 : -1;
+  const screws = other ? [at, other] : [at];
+  const labels: Label[] = [
+    label('turn', [`turn ${scene.direction}`], at, radius + 14, 16),
+    ...(other ? [label('not', ['not this one'], other, radius + 8, 14)] : []),
+    ...driven.map((place) => nameLabel(layout, panel, place, screws)),
+    ...driving.map((place) => nameLabel(layout, panel, place, screws)),
+  ];
+  const thick = [...driving, ...driven].flatMap((place) => armsOf(layout, panel, place));
+  return [
+    drawInstrument(layout, panel, 'detail'),
+    path('driver', driving.map((place) => partData(layout, panel, place)).join('')),
+    path('target', driven.map((place) => partData(layout, panel, place)).join('')),
+    other ? drawLookAlike(other, radius) : '',
+    drawScrew('screw', at, radius),
+    path('turn', turningArrowData(at, radius + 9, -120 * sign, 130 * sign)),
+    drawLabels(labels, panel.size, [
+      ...listObstacles(layout, panel, []),
+      ...thick.flatMap((line) => lineObstacles(line, 6)),
+    ]),
+  ].join('');
+}
+
+function drawLookAlike(at: Point, radius: number): string {
+  return (
+    drawScrew('other', at, radius) +
+    path('not', circleData(at, radius + 7)) +
+    drawCross('cross', at, radius + 5)
+  );
+}
+
+/** The arms of a part in the units of the panel. */
+function armsOf(layout: Layout, panel: Panel, { id }: Place): Point[][] {
+  const arms = layout.keys[id]?.arms ?? layout.touches[id]?.arms ?? layout.vents[id]?.arms ?? [];
+  return arms.map((arm) => arm.map(panel.project));
+}
+
+/** The lines of a part: its arms, and its cup or touch as a ring. */
+function partData(layout: Layout, panel: Panel, place: Place): string {
+  const lines = armsOf(layout, panel, place).map(lineData).join('');
+  return layout.keys[place.id] ? lines : lines + pillData(panel.project(place.at), sizeIn(panel, place));
+}
+
+function sizeIn(panel: Panel, { box }: Place): readonly [number, number] {
+  return [(box.right - box.left) * panel.scale, (box.bottom - box.top) * panel.scale];
+}
+
+function label(
+  className: string,
+  lines: readonly string[],
+  anchor: Point,
+  clear: number,
+  size: number,
+): Label {
+  return { lines, anchor, clear, size, className, pointer: 'line' };
+}
+
+/** The name of a part: beside its cup or touch, or, for a key, by its arm. */
+function nameLabel(layout: Layout, panel: Panel, place: Place, screws: readonly Point[]): Label {
+  const lines = wrapText(place.name.replace(/ \(.*\)$/, ''), 13, 74);
+  const arm = layout.keys[place.id] ? findFreePoint(armsOf(layout, panel, place), panel, screws) : undefined;
+  if (arm) return label('name', lines, arm, 4, 13);
+  return label('name', lines, panel.project(place.at), sizeIn(panel, place)[1] / 2 + 2, 13);
+}
+
+/** A point of the arms inside the panel and far from the screws, so that a name there does not crowd them. */
+function findFreePoint(
+  arms: readonly (readonly Point[])[],
+  panel: Panel,
+  screws: readonly Point[],
+): Point | undefined {
+  const inside = boxAround([panel.size[0] / 2, panel.size[1] / 2], [panel.size[0] - 24, panel.size[1] - 24]);
+  const points = arms.flatMap((arm) => arm.slice(1).flatMap((end, index) => pointsBetween(arm[index]!, end)));
+  const shown = points.filter(
+    ([x, y]) => x > inside.left && x < inside.right && y > inside.top && y < inside.bottom,
+  );
+  const room = (point: Point) => Math.min(...screws.map((screw) => distance(screw, point)));
+  return shown.toSorted((one, other) => room(other) - room(one))[0];
+}
+
+function pointsBetween([ax, ay]: Point, [bx, by]: Point): Point[] {
+  return Array.from(
+    { length: 9 },
+    (_, step): Point => [ax + ((bx - ax) * step) / 8, ay + ((by - ay) * step) / 8],
+  );
+}
