@@ -1,4 +1,5 @@
 // Who is the suspect: exact inference over what may be the matter, the next check, the verdict, the explanation.
+export { noteChance, type Playing } from './answering.ts';
 export { addFinding, type Belief, believe, startBelief, withTreated } from './belief.ts';
 export { type Forecast, type ForecastScore, scoreForecasts } from './calibration.ts';
 export { type Check, playCheckId } from './check.ts';

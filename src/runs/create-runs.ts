@@ -13,6 +13,8 @@ import { viewRun } from './run-view.ts';
 import type { Receipt, Runs } from './runs.ts';
 import { viewStep } from './step-view.ts';
 import type { RunView } from './view.ts';
+import type { WhyView } from './why-schema.ts';
+import { viewWhy } from './why-view.ts';
 
 export type RunsParts = {
   readonly store: RunStore;
@@ -38,6 +40,7 @@ const hashOf = (value: unknown): string =>
  */
 export function createRuns({ store, editions, now, newCode }: RunsParts): Runs {
   const views = new LRUCache<string, RunView>({ max: keptViews });
+  const reasons = new LRUCache<string, WhyView>({ max: keptViews });
 
   async function load(id: string): Promise<Loaded> {
     const row = await guard(store.readRun(id));
@@ -170,6 +173,14 @@ export function createRuns({ store, editions, now, newCode }: RunsParts): Runs {
         );
       }
       return concludeRun(book, state, row);
+    },
+
+    async why(id) {
+      const { row, state, book } = await load(id);
+      const cacheKey = `${id}:${row.revision}`;
+      const view = reasons.get(cacheKey) ?? viewWhy(book, row, state);
+      reasons.set(cacheKey, view);
+      return view;
     },
   };
 }

@@ -1,6 +1,7 @@
 /** The use cases of a run, as the edges (pages, API) see them. */
 import type { AnswerRequest, ChangeRequest, Opening, UndoRequest } from './schema.ts';
 import type { OutcomeView, RunView, StepView } from './view.ts';
+import type { WhyView } from './why-schema.ts';
 
 /** How an answer was taken: stored now, or already stored under the same key by an earlier send. */
 export type Receipt = { readonly outcome: 'stored' | 'repeated'; readonly revision: number };
@@ -20,4 +21,6 @@ export interface Runs {
   change(id: string, request: ChangeRequest): Promise<Receipt>;
   /** The outcome of a run that has ended. Throws `run-not-ended`, `unknown-run`. */
   outcome(id: string): Promise<OutcomeView>;
+  /** Why the run thinks what it thinks, at whatever step it stands. Throws `unknown-run`. */
+  why(id: string): Promise<WhyView>;
 }
