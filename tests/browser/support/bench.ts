@@ -1,0 +1,56 @@
+/** What every browser test stands on: the real program, a real browser, and the model that the patients are made from. */
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import { loadContent } from '../../../src/content/index.ts';
+import type { DiagnosisModel, Person } from '../../../src/diagnosis/index.ts';
+import { makePatient, type Patient } from '../../support/patient.ts';
+import { launchBrowser, openPhone } from './browser.ts';
+import { type RunningServer, startServer } from './server.ts';
+
+const flowsFolder = new URL('../../../flows/', import.meta.url).pathname;
+
+export type BrowserBench = {
+  readonly server: RunningServer;
+  readonly browser: Browser;
+  readonly model: DiagnosisModel;
+  /** An alto saxophone with this fault, or a sound one for null. */
+  patient(fault: string | null, person?: Person): Patient;
+  /** A phone of its own, with nothing of the other tests on it. */
+  phone(options?: BrowserContextOptions): Promise<Page>;
+  dispose(): Promise<void>;
+};
+
+/** Starts the program on an empty folder, and the browser. */
+export async function openBrowserBench(): Promise<BrowserBench> {
+  const model = loadContent(flowsFolder).instruments.get('alto-saxophone')!.model;
+  const [server, browser] = await Promise.all([startServer(), launchBrowser()]);
+  return {
+    server,
+    browser,
+    model,
+    patient: (fault, person = 'director') => makePatient(model, fault, 'moderate', person),
+    phone: (options) => openPhone(browser, options),
+    async dispose() {
+      await browser.close();
+      await server.dispose();
+    },
+  };
+}
+
+/**
+ * Collects what must never happen on a page: errors in the console (a broken content security policy among them),
+ * uncaught errors, and answers of the server that are its own fault.
+ */
+export function watchForTrouble(page: Page): string[] {
+  const trouble: string[] = [];
+  page.on('console', (message) => {
+    // A page that says "not found" or "too late" comes with its status, which the browser logs.
+    const isStatusOfPage =
+      message.text().startsWith('Failed to load resource') && message.location().url === page.url();
+    if (message.type() === 'error' && !isStatusOfPage) trouble.push(message.text());
+  });
+  page.on('pageerror', (error) => trouble.push(error.message));
+  page.on('response', (response) => {
+    if (response.status() >= 500) trouble.push(`${response.status()} ${response.url()}`);
+  });
+  return trouble;
+}
