@@ -8,6 +8,8 @@ import { lineData, path } from './markup.ts';
 import { createPanel, createWholePanel, drawPanel, type Panel } from './panel.ts';
 import { chooseWindow, type Place, placeOf } from './place.ts';
 import type { Layout } from './schema.ts';
+import type { ScrewScene } from './screw-detail.ts';
+import { drawScrewScene, findScrewScene, SCREW_HEIGHT, SCREW_WIDTH, screwWords } from './screw-scene.ts';
 import { whereWords } from './where.ts';
 import { capitalize } from './words.ts';
 
@@ -24,6 +26,9 @@ export function drawPart(
   options: PictureOptions,
 ): Picture {
   const place = placeOf(instrument, layout, request.place);
+  const link = instrument.links.find((known) => known.id === place.id);
+  if (link?.adjuster.kind === 'screw')
+    return drawScrewPlace(findScrewScene(instrument, layout, link.id), options);
   const whole = createWholePanel([0, 0], [150, 306], layout.space);
   const detail = createPanel([158, 4], [181, 240], chooseWindow([place.box], 40), layout.space);
   // What stands in brackets explains the name; there is no room for it on the drawing.
@@ -41,6 +46,19 @@ export function drawPart(
     ),
     drawPanel(detail, drawMarked(layout, place, detail, 'detail', wrapText(shortName, 14, 120))),
     drawPanelEdge(detail),
+  );
+}
+
+/** A screw is found by what it joins, and must be told from its look-alike. */
+function drawScrewPlace(scene: ScrewScene, options: PictureOptions): Picture {
+  const { screw, notThis } = screwWords(scene);
+  return framePicture(
+    options,
+    'part',
+    [SCREW_WIDTH, SCREW_HEIGHT + 1],
+    `Where it is: ${scene.screw.name}`,
+    `This is ${screw}.${notThis} ${scene.layout.seen}`,
+    drawScrewScene(scene, null, 'This is the screw.'),
   );
 }
 

@@ -6,26 +6,28 @@ import type { Panel } from './panel.ts';
 import type { Place } from './place.ts';
 import type { Layout } from './schema.ts';
 
-/** A screw with what it joins: `driving` works `driven` through it. */
-export type TurnScene = {
+/** A screw with what it joins: `driving` works `driven` through it. `lookAlike` is a neighbour taken for it easily. */
+export type ScrewScene = {
   readonly layout: Layout;
   readonly screw: Place;
   readonly lookAlike: Place | null;
   readonly driving: readonly Place[];
   readonly driven: readonly Place[];
-  readonly direction: 'in' | 'out';
 };
 
-/** The screw close up: its turning arrow, the parts it joins as thick lines, the look-alike crossed out. */
-export function drawTurnDetail(scene: TurnScene, panel: Panel): string {
+/**
+ * The screw close up: its turning arrow (or, without a direction, a ring), the parts it joins as thick lines, the
+ * look-alike crossed out.
+ */
+export function drawScrewDetail(scene: ScrewScene, direction: 'in' | 'out' | null, panel: Panel): string {
   const { layout, driving, driven } = scene;
   const at = panel.project(scene.screw.at);
   const other = scene.lookAlike && panel.project(scene.lookAlike.at);
   const radius = Math.min(13, other ? distance(at, other) * 0.3 : 13);
-  const sign = scene.direction === 'in' ? 1 : -1;
+  const sign = direction === 'in' ? 1 : -1;
   const screws = other ? [at, other] : [at];
   const labels: Label[] = [
-    label('turn', [`turn ${scene.direction}`], at, radius + 14, 16),
+    label('turn', [direction === null ? 'this one' : `turn ${direction}`], at, radius + 14, 16),
     ...(other ? [label('not', ['not this one'], other, radius + 8, 14)] : []),
     ...driven.map((place) => nameLabel(layout, panel, place, screws)),
     ...driving.map((place) => nameLabel(layout, panel, place, screws)),
@@ -37,7 +39,12 @@ export function drawTurnDetail(scene: TurnScene, panel: Panel): string {
     path('target', driven.map((place) => partData(layout, panel, place)).join('')),
     other ? drawLookAlike(other, radius) : '',
     drawScrew('screw', at, radius),
-    path('turn', turningArrowData(at, radius + 9, -120 * sign, 130 * sign)),
+    path(
+      'turn',
+      direction === null
+        ? circleData(at, radius + 8)
+        : turningArrowData(at, radius + 9, -120 * sign, 130 * sign),
+    ),
     drawLabels(labels, panel.size, [
       ...listObstacles(layout, panel, []),
       ...thick.flatMap((line) => lineObstacles(line, 6)),
