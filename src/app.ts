@@ -19,6 +19,7 @@ import { addProblemPages } from './web/pages/problem-pages.ts';
 import { addRunPages } from './web/pages/run-pages.ts';
 import { addStartPage } from './web/pages/start-page.ts';
 import { addTicketPage } from './web/pages/ticket-page.ts';
+import { addWhyPage } from './web/pages/why-page.ts';
 import type { PageParts } from './web/parts.ts';
 import { answerBrokenRequest, answerUnreadableAddress, replyToProblems } from './web/problem-replies.ts';
 import { createRenderer } from './web/render.ts';
@@ -84,6 +85,7 @@ export function buildApp(options: AppOptions): FastifyInstance {
     addRunPages(pages, parts);
     addChangePage(pages, parts);
     addTicketPage(pages, parts);
+    addWhyPage(pages, parts);
     addProblemPages(pages, parts);
     addApiPage(pages, parts, () => readDocument());
     done();

@@ -14,6 +14,7 @@ const styleParts = [
   'step.css',
   'notes.css',
   'outcome.css',
+  'why.css',
   'picture.css',
   'print.css',
 ];

@@ -30,6 +30,11 @@ export function ticketPath(id: string): string {
   return `${runPath(id)}/ticket`;
 }
 
+/** Address of the page that says why a run thinks what it thinks. */
+export function whyPath(id: string): string {
+  return `${runPath(id)}/why`;
+}
+
 /** Address of the page that explains a problem of the catalogue; also the RFC 9457 `type` of that problem. */
 export function problemPath(code: string): string {
   return `/problems/${encodeURIComponent(code)}`;

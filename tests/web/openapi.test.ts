@@ -36,6 +36,7 @@ describe('the OpenAPI document', () => {
       'get /api/instruments/{id}',
       'get /api/runs/{id}',
       'get /api/runs/{id}/outcome',
+      'get /api/runs/{id}/why',
       'post /api/diagnoses',
       'post /api/runs',
       'post /api/runs/{id}/answers',

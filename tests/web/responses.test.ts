@@ -51,6 +51,8 @@ const responses: [
   ['post', () => `/r/${ended}/changes`, 'revision=0&key=responses-key&entry=1&choice=yes', 409],
   ['get', () => `/r/${ended}/ticket`, null, 200],
   ['get', () => '/r/broken/ticket', null, 500],
+  ['get', () => `/r/${under}/why`, null, 200],
+  ['get', () => '/r/nobody/why', null, 404],
   ['get', () => '/problems', null, 200],
   ['get', () => '/problems/stale-step', null, 200],
   ['get', () => '/problems/nonsense', null, 404],
@@ -64,6 +66,8 @@ const responses: [
   ['post', () => '/api/runs', { ...opening, key }, 201],
   ['post', () => '/api/runs', { ...opening, instrument: 'kazoo', key: 'another-key' }, 404],
   ['get', () => `/api/runs/${under}`, null, 200],
+  ['get', () => `/api/runs/${under}/why`, null, 200],
+  ['get', () => '/api/runs/nobody/why', null, 404],
   [
     'post',
     () => `/api/runs/${under}/answers`,

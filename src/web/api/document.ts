@@ -3,11 +3,12 @@ import type { FastifyDynamicSwaggerOptions } from '@fastify/swagger';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
 import { z } from 'zod';
 import { OutcomeView, RunView } from '../../runs/view.ts';
+import { WhyView } from '../../runs/why-schema.ts';
 import { DiagnosisView, InstrumentDetail } from '../library.ts';
 import { ProblemDocument } from '../problem-document.ts';
 
 /** Schemas that the document names once and refers to. */
-const named = { RunView, OutcomeView, InstrumentDetail, DiagnosisView, ProblemDocument };
+const named = { RunView, OutcomeView, WhyView, InstrumentDetail, DiagnosisView, ProblemDocument };
 for (const [id, schema] of Object.entries(named)) {
   z.globalRegistry.add(schema, { ...z.globalRegistry.get(schema), id });
 }

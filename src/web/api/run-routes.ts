@@ -6,6 +6,7 @@ import { z } from 'zod';
 import { isProblemOf, Problem } from '../../problems.ts';
 import { AnswerRequest, ChangeRequest, Key, Opening, UndoRequest } from '../../runs/schema.ts';
 import { OutcomeView, RunView } from '../../runs/view.ts';
+import { WhyView } from '../../runs/why-schema.ts';
 import type { ApiParts } from '../parts.ts';
 import { refusals } from './replies.ts';
 
@@ -21,7 +22,7 @@ const RunAddress = z.object({ id: z.string() });
 const bodyKey = { key: Key.optional() };
 
 /**
- * POST /runs, GET /runs/:id, POST /runs/:id/answers, /undo and /changes, GET /runs/:id/outcome.
+ * POST /runs, GET /runs/:id, POST /runs/:id/answers, /undo and /changes, GET /runs/:id/outcome and /why.
  * @param scope the scope of the API, under its prefix
  * @param parts the runs
  */
@@ -147,6 +148,21 @@ export function addRunRoutes(scope: FastifyInstance, { runs }: ApiParts): void {
       },
     },
     (request) => runs.outcome(request.params.id),
+  );
+
+  api.get(
+    '/runs/:id/why',
+    {
+      schema: {
+        operationId: 'explainRun',
+        summary: 'Say why a run thinks what it thinks',
+        description:
+          'The explanation; the suspects before and after the last answer; what was heard of each note against what each leading suspect predicts; what further checks would tell.',
+        params: RunAddress,
+        response: { 200: WhyView, ...refusals },
+      },
+    },
+    (request) => runs.why(request.params.id),
   );
 }
 

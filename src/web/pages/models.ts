@@ -1,5 +1,6 @@
 /** What each page's template is given. Every field is always there, because templates fail on a missing one. */
 import type { OutcomeView, PictureView } from '../../runs/view.ts';
+import type { WhyModel } from './why-models.ts';
 
 export type OptionModel = { id: string; label: string; line: string | null; isChosen: boolean };
 
@@ -33,6 +34,7 @@ export type FrameModel = {
   runPath: string;
   shortLink: string;
   undoPath: string;
+  whyPath: string;
   revision: number;
   key: string;
   /** What is ruled out and what is left, in one breath; empty when there is nothing to say. */
@@ -150,6 +152,7 @@ export type PageModels = {
   outcome: OutcomeModel;
   change: ChangeModel;
   ticket: TicketModel;
+  why: WhyModel;
   problem: ProblemModel;
   'problem-list': {
     problems: { code: string; title: string; status: number; meaning: string; path: string }[];

@@ -1,7 +1,7 @@
 /** From what a run shows to what its pages are given. */
 import type { NoteRowView, RunView, StepView } from '../../runs/view.ts';
 import type { Library, NoteOption } from '../library.ts';
-import { answersPath, changePath, noteAnchor, runPath, ticketPath, undoPath } from '../paths.ts';
+import { answersPath, changePath, noteAnchor, runPath, ticketPath, undoPath, whyPath } from '../paths.ts';
 import type {
   ChoiceModel,
   FormModel,
@@ -47,6 +47,7 @@ export function toFrame(run: RunView, surroundings: Surroundings, notice: Notice
     runPath: runPath(run.id),
     shortLink: `${surroundings.host}${runPath(run.id)}`,
     undoPath: undoPath(run.id),
+    whyPath: whyPath(run.id),
     revision: run.revision,
     key: `undo-at-${run.revision}`,
     progress: [run.progress.ruledOut, run.progress.ahead].filter(Boolean).join(' '),

@@ -5,6 +5,7 @@ import type { Receipt, Runs } from '../../../src/runs/runs.ts';
 import type { AnswerBody, Opening } from '../../../src/runs/schema.ts';
 import type { RunView, StepView } from '../../../src/runs/view.ts';
 import { findStep, listNoteRows, nextStep, readOutcome } from './paper-script.ts';
+import { readWhy } from './paper-why.ts';
 
 type Entry = { entry: number; step: string; answer: AnswerBody };
 type PaperRun = {
@@ -103,6 +104,9 @@ export function createPaperRuns(): Runs {
       if (currentStep(find(id).entries) !== 'end')
         throw new Problem('run-not-ended', 'This run is still under way.');
       return readOutcome();
+    },
+    async why(id) {
+      return readWhy(id, find(id).revision);
     },
   };
 }
