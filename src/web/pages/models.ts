@@ -129,6 +129,7 @@ export type TicketModel = {
   ticket: NonNullable<OutcomeView['ticket']>;
   /** The notes played, those that answered alike together. */
   noteGroups: { answered: string; notes: { note: string; name: string }[] }[];
+  findings: { what: string; seen: string }[];
   done: string[];
   cautions: string[];
   escalation: string;

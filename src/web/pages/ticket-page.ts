@@ -32,6 +32,10 @@ export function addTicketPage(app: FastifyInstance, parts: PageParts): void {
         lead: outcome.lead,
         ticket: { ...outcome.ticket, opened: sayDate(outcome.ticket.opened) },
         noteGroups: groupNotes(outcome.ticket.notes),
+        findings: outcome.ticket.findings.map(({ what, seen }) => ({
+          what: what.endsWith('?') ? what : `${what}:`,
+          seen,
+        })),
         done: outcome.done,
         cautions: outcome.cautions,
         escalation: outcome.escalation,
