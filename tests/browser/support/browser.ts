@@ -24,7 +24,7 @@ export async function launchBrowser(): Promise<Browser> {
 
 /** A fresh page at phone size in a context of its own. */
 export async function openPhone(browser: Browser, options: BrowserContextOptions = {}): Promise<Page> {
-  const context = await browser.newContext({ viewport: phone, ...options });
+  const context = await browser.newContext({ viewport: phone, reducedMotion: 'reduce', ...options });
   const page = await context.newPage();
   page.setDefaultTimeout(15_000);
   return page;
