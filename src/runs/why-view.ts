@@ -1,5 +1,5 @@
 /** Why a run thinks what it thinks, worked out from its findings, the diagnosis and the mechanism. */
-import { explain, suspects } from '../diagnosis/index.ts';
+import { explain, sayChance, suspects } from '../diagnosis/index.ts';
 import type { RunBook } from './book.ts';
 import type { RunState } from './run-state.ts';
 import { caseOf, type WhyCase } from './why-case.ts';
@@ -37,10 +37,27 @@ export function viewWhy(
   };
 }
 
+/** The explanation; where no listed fault leads, what leads instead is said first, and rare faults are not argued about. */
 function sentencesOf({ model }: RunBook, { belief, findings }: WhyCase): string[] {
-  const { sentences } = explain(model, belief, findings);
-  if (sentences.length > 0) return [...sentences];
+  const { sentences, failed, spoke } = explain(model, belief, findings);
+  if (sentences.length === 0) {
+    return [
+      'Nothing has been looked at or played yet. So this shows only how often each thing is the matter with an instrument that somebody complains about.',
+    ];
+  }
+  const { faults, healthy, somethingElse } = suspects(model, belief);
+  const lead = faults[0]?.probability ?? 0;
+  if (healthy < lead && somethingElse < lead) return [...sentences];
+  const sounding = failed.length + spoke.length > 0 ? sentences.slice(0, 1) : [];
   return [
-    'Nothing has been looked at or played yet. So this shows only how often each thing is the matter with an instrument that somebody complains about.',
+    ...sounding,
+    healthy >= somethingElse
+      ? `${sayCapital(healthy)} instruments with these answers have nothing wrong at all.`
+      : `${sayCapital(somethingElse)} instruments with these answers have something that is not on our list.`,
   ];
+}
+
+function sayCapital(chance: number): string {
+  const words = sayChance(chance);
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }

@@ -29,7 +29,10 @@ export type WhyModel = {
     title: string;
     before: BarModel | null;
     now: BarModel;
-    change: { id: string; sign: string; words: string } | null;
+    change: { sign: string; words: string } | null;
+    /** What has changed shows both bars, what has not shows one. */
+    isChanged: boolean;
+    isSame: boolean;
   }[];
   hasNotes: boolean;
   pattern: {
@@ -68,15 +71,22 @@ export function toWhyModel(why: WhyView): WhyModel {
         cells: groups.map(([place = 0]) => toCell(predictions[place])),
       })),
     },
-    checks: why.checks.map(toCheck),
+    checks: why.checks.map((check) => toCheck(check, leadOf(why))),
   };
+}
+
+/** The title of what is likeliest now; "everything else" is no one thing. */
+function leadOf({ suspects }: WhyView): string | undefined {
+  return suspects
+    .filter(({ kind }) => kind !== 'everything-else')
+    .toSorted((one, other) => other.now.probability - one.now.probability)[0]?.title;
 }
 
 function sayLast({ last }: WhyView): string {
   if (last === null) return 'Nothing has been answered yet that would change these.';
   const { kind, asked, answered } = last;
   if (kind === 'treatment') return `Before and after the treatment of this part: ${asked}.`;
-  if (kind === 'notes') return `Before and after the notes: ${asked}; ${answered}.`;
+  if (kind === 'notes') return `Before and after ${asked}: ${answered}.`;
   return `Before and after your last answer: “${asked}”: ${answered}.`;
 }
 
@@ -93,7 +103,9 @@ function toSuspect({ title, before, now, change }: WhySuspect): WhyModel['suspec
     title,
     before: before === null ? null : toBar(before),
     now: toBar(now),
-    change: change === null ? null : { id: change, ...changes[change] },
+    change: change === null ? null : changes[change],
+    isChanged: change !== null && change !== 'same',
+    isSame: change === 'same',
   };
 }
 
@@ -153,8 +165,11 @@ function toCell(prediction: WhyPrediction | undefined): CellModel {
   return { words, fit: fits, fitWords: fitWords[fits], hasFit: fits !== 'not-heard' };
 }
 
-/** Answers that lead to the same stand in one row. */
-function toCheck({ title, isAskedNow, duration, tells, answers }: WhyCheck): WhyModel['checks'][number] {
+/** Answers that lead to the same stand in one row. @param lead what is likeliest now */
+function toCheck(
+  { title, isAskedNow, duration, tells, answers }: WhyCheck,
+  lead: string | undefined,
+): WhyModel['checks'][number] {
   const alike = Map.groupBy(answers, ({ leads, words }) => JSON.stringify([leads, words]));
   return {
     title,
@@ -165,7 +180,7 @@ function toCheck({ title, isAskedNow, duration, tells, answers }: WhyCheck): Why
       const [first] = group;
       if (first === undefined) return [];
       const label = group.length === answers.length ? 'Any' : group.map((answer) => answer.label).join(' / ');
-      return [{ label, leads: first.leads, words: first.words }];
+      return [{ label, leads: first.leads === lead ? 'the same as now' : first.leads, words: first.words }];
     }),
   };
 }

@@ -1,22 +1,28 @@
 /** What a person reads on a page. */
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import type { StepView } from '../../../src/runs/view.ts';
+
+/** The words that can be seen in a part of the page; blanks and line ends are one blank. */
+export async function seen(part: Locator): Promise<string> {
+  // biome-ignore lint/performance/useDomNodeTextContent: the point is what is seen, not what stands in the document
+  const text = await part.innerText();
+  return text.replaceAll(/\s+/g, ' ').trim();
+}
 
 /** The title of the page's own part, as it stands in large letters. */
 export function headline(page: Page): Promise<string> {
-  return page.getByRole('heading', { level: 1 }).innerText();
+  return seen(page.getByRole('heading', { level: 1 }));
 }
 
-/** All the words of the page's own part, without the conversation beside it; blanks and line ends are one blank. */
-export async function words(page: Page): Promise<string> {
-  const text = await page.locator('main').innerText();
-  return text.replaceAll(/\s+/g, ' ');
+/** All the words of the page's own part, without the conversation beside it. */
+export function words(page: Page): Promise<string> {
+  return seen(page.locator('main'));
 }
 
 /** The words under a heading of an outcome or a ticket. */
 export async function wordsUnder(page: Page, heading: string): Promise<string> {
   const section = page.locator('section', { has: page.getByRole('heading', { name: heading, exact: true }) });
-  return (await section.innerText()).replaceAll(/\s+/g, ' ').replace(`${heading} `, '');
+  return (await seen(section)).replace(`${heading} `, '');
 }
 
 export type Diary = {

@@ -15,6 +15,9 @@ export type Opening = {
 /** What to press at which step (by the step's id): the words on the button, or the words for each visit. */
 export type Presses = Readonly<Record<string, string | ((visit: number) => string)>>;
 
+/** A row of the play-test page, by what stands on it: "low C sharp", "C#4". */
+export type PlayedNote = Pick<StepView['notes'][number], 'name' | 'note'>;
+
 export type Visit = {
   readonly hands: Hands;
   readonly page: Page;
@@ -26,7 +29,7 @@ export type Visit = {
   /** Presses the answer with exactly these words. */
   answer(label: string): Promise<void>;
   /** Answers one note of the play-test page. */
-  answerNote(row: StepView['notes'][number], label: string): Promise<void>;
+  answerNote(row: PlayedNote, label: string): Promise<void>;
   /**
    * Answers step after step, until the outcome or the first step with one of the ids in `until`.
    *
@@ -82,7 +85,7 @@ export function continueVisit(hands: Hands, address: string): Visit {
     await Promise.all([page.waitForEvent('load'), hands.press(button)]);
   };
 
-  const answerNote = async (row: StepView['notes'][number], label: string): Promise<void> => {
+  const answerNote = async (row: PlayedNote, label: string): Promise<void> => {
     const section = noteSection(page, row);
     const button = section.getByRole('button', { name: label, exact: true });
     await hands.press(button);
@@ -115,7 +118,7 @@ export function continueVisit(hands: Hands, address: string): Visit {
 }
 
 /** The row of one note on the play-test page, found by the name that it carries. */
-export function noteSection(page: Page, { name, note }: { name: string; note: string }): Locator {
+export function noteSection(page: Page, { name, note }: PlayedNote): Locator {
   return page.getByRole('region', { name: `${name} ${note}`, exact: true });
 }
 

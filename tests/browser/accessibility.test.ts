@@ -1,0 +1,176 @@
+/** Every kind of page, seen as somebody who cannot see it well, on a small phone and a wide screen, by day and by night. */
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type BrowserBench, openBrowserBench, watchForTrouble } from './support/bench.ts';
+import { pointerHands } from './support/hands.ts';
+import { openVisit, type Visit } from './support/visit.ts';
+
+/** WCAG 2.2, levels A and AA, by the names that the checker gives them. */
+const criteria = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
+/** The smallest phones, and a screen on a desk; CSS pixels. */
+const widths = [320, 1280] as const;
+const schemes = ['light', 'dark'] as const;
+/** What an answer measures at least, for a thumb; CSS pixels. WCAG 2.2 asks for 24. */
+const smallestTarget = 44;
+/** What the first look at a page may bring over the network, with nothing in the cache; bytes. */
+const largestTransfer = 60_000;
+
+const backedOutScrew = 'slack@link.fsharp-holds-gsharp';
+const presses = { owner: 'The school or the band', 'owner-word': 'Yes' };
+
+let bench: BrowserBench;
+/** The kinds of pages with the address of one of each, that every look begins from. */
+const addresses = new Map<string, string>();
+beforeAll(async () => {
+  bench = await openBrowserBench();
+  const { address } = bench.server;
+  for (const [name, path] of [
+    ['start', '/'],
+    ['start with errors', '/runs?code=abcd'],
+    ['page not found', '/nothing-here'],
+    ['list of problems', '/problems'],
+    ['one problem', '/problems/stale-step'],
+    ['API description', '/api'],
+  ] as const)
+    addresses.set(name, `${address}${path}`);
+  const stops = [
+    ['question', 'owner'],
+    ['play test, nothing played', 'play-test'],
+    ['check with a picture', 'confirm/tap@link.fsharp-holds-gsharp'],
+    ['what comes next', 'before-treat'],
+    ['screw to turn', 'procedure.turn-screw.turn-quarter'],
+    ['bench outcome', 'put-back-bench'],
+  ] as const;
+  await Promise.all(
+    stops.map(async ([name, until]) => {
+      const visit = await openStoryAt(until);
+      addresses.set(name, visit.page.url());
+    }),
+  );
+  const played = await openStoryAt('play-test');
+  for (const [index, row] of (await played.run()).step.notes.slice(0, 16).entries()) {
+    if (index === 14) await played.page.getByText('Then, if you like').click();
+    await played.answerNote(row, index % 5 === 1 ? 'Wrong note' : 'Speaks');
+  }
+  addresses.set('play test, played', played.page.url());
+  addresses.set('change of an answer', `${played.page.url().replace(/#.*/, '')}/change/3`);
+  addresses.set('change of a note', `${played.page.url().replace(/#.*/, '')}/change/12`);
+  addresses.set('ticket', `${addresses.get('bench outcome')}/ticket`);
+}, 120_000);
+afterAll(() => bench.dispose());
+
+async function openStoryAt(until: string): Promise<Visit> {
+  const page = await bench.phone();
+  const visit = await openVisit(pointerHands(page), bench.server.address, {
+    who: 'Band director',
+    toHand: ['A small flat screwdriver'],
+  });
+  await visit.walk(() => bench.patient(backedOutScrew), presses, { until: [until] });
+  return visit;
+}
+
+const kinds = [
+  'start',
+  'start with errors',
+  'question',
+  'play test, nothing played',
+  'play test, played',
+  'check with a picture',
+  'what comes next',
+  'screw to turn',
+  'change of an answer',
+  'change of a note',
+  'bench outcome',
+  'ticket',
+  'page not found',
+  'list of problems',
+  'one problem',
+  'API description',
+];
+
+async function openFresh(
+  browser: Browser,
+  kind: string,
+): Promise<{ page: Page; trouble: string[]; bytes: () => number }> {
+  const page = await (await browser.newContext({ reducedMotion: 'reduce' })).newPage();
+  const trouble = watchForTrouble(page);
+  const bytes = await countBytes(page);
+  await page.goto(addresses.get(kind)!, { waitUntil: 'networkidle' });
+  return { page, trouble, bytes };
+}
+
+/** What comes over the network, as compressed on the way. */
+async function countBytes(page: Page): Promise<() => number> {
+  const session = await page.context().newCDPSession(page);
+  await session.send('Network.enable');
+  let bytes = 0;
+  session.on('Network.loadingFinished', ({ encodedDataLength }) => {
+    bytes += encodedDataLength;
+  });
+  return () => bytes;
+}
+
+/** Things to press that are smaller than a thumb, as "words: width x height". Links within a sentence do not count. */
+function listSmallTargets(page: Page): Promise<string[]> {
+  return page.evaluate((least) => {
+    const targets = [
+      ...document.querySelectorAll<HTMLElement>('button, .answer, .option, summary, select, .change, .home'),
+    ];
+    return targets.flatMap((target) => {
+      const { width, height } = target.getBoundingClientRect();
+      if (width === 0 || (width >= least && height >= least)) return [];
+      return [`${target.textContent?.trim()}: ${Math.round(width)} x ${Math.round(height)}`];
+    });
+  }, smallestTarget);
+}
+
+describe.each(kinds)('the page "%s"', (kind) => {
+  it('has nothing that the checker finds, no sideways scrolling and no small targets, at any width and light', async () => {
+    const { page, trouble, bytes } = await openFresh(bench.browser, kind);
+    expect(bytes()).toBeGreaterThan(1000);
+    expect(bytes()).toBeLessThan(largestTransfer);
+    for (const width of widths) {
+      await page.setViewportSize({ width, height: 740 });
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+      expect(await listSmallTargets(page)).toEqual([]);
+      for (const colorScheme of schemes) {
+        await page.emulateMedia({ colorScheme });
+        const { violations } = await new AxeBuilder({ page }).withTags(criteria).analyze();
+        const told = violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`);
+        expect(told, `${width} px, ${colorScheme}`).toEqual([]);
+      }
+    }
+    expect(trouble).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe('the order of things on a page', () => {
+  it('puts the focus on what is wrong with a start, and each problem leads to its field', async () => {
+    const page = await bench.phone();
+    await page.goto(bench.server.address);
+    await page.getByRole('button', { name: 'Start', exact: true }).click();
+    const summary = page.getByRole('alert');
+    await summary.waitFor();
+    expect(await summary.evaluate((element) => element === document.activeElement)).toBe(true);
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
+    expect(await page.evaluate(() => document.activeElement?.getAttribute('name'))).toBe('person');
+    expect(await page.title()).toBe('Something is missing · Quarter Turn');
+  });
+
+  it('has one main part, one title in large letters, and a title for the tab on every kind of page', async () => {
+    const page = await bench.phone();
+    const titles: string[] = [];
+    for (const kind of kinds) {
+      await page.goto(addresses.get(kind)!);
+      expect(await page.getByRole('main').count(), kind).toBe(1);
+      expect(await page.getByRole('heading', { level: 1 }).count(), kind).toBe(1);
+      titles.push(await page.title());
+    }
+    expect(titles.every((title) => /^\S.* · Quarter Turn$/.test(title))).toBe(true);
+    // The play test has the same title before and after; every other kind of page has its own.
+    expect(new Set(titles).size).toBe(kinds.length - 1);
+  });
+});
