@@ -1,5 +1,4 @@
 /** The content that runs work with, made from plain documents: those just read, or those of an older edition from the store. */
-import type { Vocabulary } from '../complaint/index.ts';
 import {
   buildDiagnosisModel,
   type DiagnosisModel,
@@ -42,8 +41,6 @@ export type Content = {
   readonly urgencies: ReadonlyMap<string, Urgency>;
   readonly cautions: ReadonlyMap<string, Caution>;
   readonly sources: ReadonlyMap<string, SourceEntry>;
-  /** The words of complaints; null where an edition has none. */
-  readonly vocabulary: Vocabulary | null;
 };
 
 /** Makes the content of these documents. Throws ContentError with every problem that can be found at once. */
@@ -73,7 +70,6 @@ export function assembleContent(documents: Documents): Content {
     urgencies: byId(charts.jobs.urgencies),
     cautions: byId(charts.cautions.cautions),
     sources,
-    vocabulary: null,
   };
 }
 

@@ -11,7 +11,7 @@ export type FlowState = { readonly at: string; readonly context: FlowContext };
 /** What a page says. Texts are templates in which only the placeholders that the flow knows have been filled. */
 export type FlowStep = {
   readonly id: string;
-  readonly kind: 'question' | 'instruction' | 'proposals' | 'notes' | 'check' | 'weigh' | 'outcome';
+  readonly kind: 'question' | 'instruction' | 'notes' | 'check' | 'weigh' | 'outcome';
   readonly title: string;
   readonly ask: string;
   readonly why: string;

@@ -1,8 +1,6 @@
 /** All that the steps of one run are made from: the edition, the instrument, its diagnosis, and who is asking. */
-import { readComplaint } from '../complaint/index.ts';
-import type { Content, InstrumentContent } from '../content/index.ts';
+import type { Content } from '../content/index.ts';
 import type { Belief, DiagnosisModel, Situation, TreatedFault } from '../diagnosis/index.ts';
-import type { FlowState } from '../flow/index.ts';
 import type { Instrument } from '../mechanism/index.ts';
 import type { Layout } from '../picture/index.ts';
 import { Problem } from '../problems.ts';
@@ -43,40 +41,17 @@ export function openRun(content: Content, instrumentId: string, person: string):
     content,
     ...entry,
     person: person as Opening['person'],
-    begin: (opening) => beginRun(content, entry, opening),
+    begin: (opening) => ({
+      instrument: instrumentId,
+      complaint: opening.complaint === undefined || opening.complaint === '' ? null : opening.complaint,
+      flow: content.flow.begin({ person: opening.person, tools: opening.tools }),
+      findings: [],
+      past: [],
+      focus: { check: null, fault: null },
+      retest: [],
+      head: 0,
+    }),
   };
-}
-
-function beginRun(content: Content, { instrument, model }: InstrumentContent, opening: Opening): RunState {
-  const complaint = opening.complaint === undefined || opening.complaint === '' ? null : opening.complaint;
-  const read =
-    complaint === null || content.vocabulary === null
-      ? []
-      : readComplaint(instrument, model, content.vocabulary, complaint).proposals;
-  const proposals = read
-    .filter(({ findings }) => findings.length > 0)
-    .map(({ id, says, findings }) => ({ id, says, findings }));
-  const flow = content.flow.begin({ person: opening.person, tools: opening.tools });
-  return {
-    instrument: instrument.id,
-    complaint,
-    flow: proposals.length === 0 ? passOverProposals(content, flow) : flow,
-    proposals,
-    findings: [],
-    past: [],
-    focus: { check: null, fault: null },
-    retest: [],
-    head: 0,
-  };
-}
-
-/** Where a complaint says nothing that counts, nobody is asked whether it was understood. */
-function passOverProposals(content: Content, flow: FlowState): FlowState {
-  const step = content.flow.step(flow);
-  const choice = step.choices[0]?.id;
-  if (step.kind !== 'proposals' || choice === undefined) return flow;
-  const taken = content.flow.take(flow, { type: 'choice', choice });
-  return 'state' in taken ? taken.state : flow;
 }
 
 /** What has been treated so far, as the diagnosis wants to know it. */

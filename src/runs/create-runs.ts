@@ -146,12 +146,7 @@ export function createRuns({ store, editions, now, newCode }: RunsParts): Runs {
       const notes = step.notes.filter(
         (note) => turn.answer.type === 'note' && note.fingering === turn.answer.fingering,
       );
-      const ticked = turn.answer.type === 'proposals' ? turn.answer.ticked : [];
-      const proposals = step.proposals.map((proposal) => ({
-        ...proposal,
-        isTicked: ticked.includes(proposal.id),
-      }));
-      return { step: { ...step, notes, proposals }, answered: turn.answered, revision: row.revision };
+      return { step: { ...step, notes }, answered: turn.answered, revision: row.revision };
     },
 
     change: (id, request) =>

@@ -3,13 +3,6 @@ import type { Finding } from '../diagnosis/index.ts';
 import type { FlowState } from '../flow/index.ts';
 import type { AnswerBody } from './schema.ts';
 
-/** One thing that the complaint may mean: in words, and as findings. */
-export type StoredProposal = {
-  readonly id: string;
-  readonly says: string;
-  readonly findings: readonly Finding[];
-};
-
 /** A treatment that changed the instrument, and everything that had been observed before it. */
 export type Treatment = { readonly fault: string; readonly findings: readonly Finding[] };
 
@@ -17,8 +10,6 @@ export type RunState = {
   readonly instrument: string;
   readonly complaint: string | null;
   readonly flow: FlowState;
-  /** What the complaint was taken to mean; counts only where it has been ticked. */
-  readonly proposals: readonly StoredProposal[];
   /** What has been observed and still counts. */
   readonly findings: readonly Finding[];
   /** What stood at each treatment, when it had been carried out: told on the ticket and the outcome page. */

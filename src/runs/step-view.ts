@@ -37,8 +37,6 @@ export function viewStep(book: RunBook, state: RunState, facts: RunFacts): StepV
     cautions: step.cautions.map(fill),
     picture: pictureFor(book, state, step),
     choices: answerLabels(step, check).map((choice) => ({ ...choice, label: fill(choice.label) })),
-    proposals:
-      step.kind === 'proposals' ? state.proposals.map(({ id, says }) => ({ id, says, isTicked: true })) : [],
     notes: step.kind === 'notes' ? noteRows(book, state, step.group === 'retest') : [],
     outcome: step.kind === 'outcome' ? concludeRun(book, state, facts) : null,
   };

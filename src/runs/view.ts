@@ -58,7 +58,7 @@ export const OutcomeView = z.object({
 
 export const StepView = z.object({
   id: z.string(),
-  kind: z.enum(['question', 'instruction', 'proposals', 'check', 'notes', 'outcome']),
+  kind: z.enum(['question', 'instruction', 'check', 'notes', 'outcome']),
   title: z.string(),
   ask: z.string().describe('what to do, in plain words; paragraphs are separated by a blank line'),
   why: z.string(),
@@ -66,9 +66,6 @@ export const StepView = z.object({
   picture: PictureView.nullable(),
   choices: z.array(ChoiceView),
   notes: z.array(NoteRowView),
-  proposals: z
-    .array(z.object({ id: z.string(), says: z.string(), isTicked: z.boolean() }))
-    .describe('what the complaint was taken to mean; each is ticked or not'),
   outcome: OutcomeView.nullable(),
 });
 

@@ -134,10 +134,9 @@ describe('a kept copy of the parsed files', () => {
       'main.yaml': (text) => text.replace('Whose instrument is it?', 'Whose is it?'),
     });
     const content = loadContent(altered, { parsedCopy: copyPath() });
-    const begun = content.flow.begin({ person: 'director', tools: [] });
-    const next = content.flow.take(begun, { type: 'choice', choice: 'done' });
-    if ('refused' in next) throw new Error(next.refused);
-    expect(content.flow.step(next.state).title).toBe('Whose is it?');
+    expect(content.flow.step(content.flow.begin({ person: 'director', tools: [] })).title).toBe(
+      'Whose is it?',
+    );
     expect(loadContent(altered, { parsedCopy: copyPath() }).edition).toBe(content.edition);
   });
 
@@ -186,7 +185,7 @@ describe('mistakes in the files', () => {
     const [problem] = problemsOf(() => loadFlow(copy));
     expect(problem!.line).toBe(lineOf(join(copy, 'main.yaml'), 'danger-luck'));
     expect(tellProblem(problem!)).toMatch(
-      /^main\.yaml:\d+:9, state owner, choices > 3: leads to "danger-luck", which is not a state of this chart; its states are understood, owner, /,
+      /^main\.yaml:\d+:9, state owner, choices > 3: leads to "danger-luck", which is not a state of this chart; its states are owner, /,
     );
   });
 
@@ -211,7 +210,7 @@ describe('mistakes in the files', () => {
     const copy = alteredFolder('shape', {
       'main.yaml': (text) =>
         text.replace('    kind: question\n    title: Whose', '    kind: quiz\n    title: Whose'),
-      'cautions.yaml': (text) => text.replace(/^ {4}text:/m, '    txet:'),
+      'cautions.yaml': (text) => text.replace('    text: Ask first', '    txet: Ask first'),
       'procedures/free-pad.yaml': (text) =>
         text.replace('adjusts: false', 'adjusts: perhaps').replace('part: mechanism', 'part: pads'),
     });

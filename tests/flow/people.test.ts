@@ -6,8 +6,7 @@ import { realFlow as flow, recorded, say, sayAll, verdict } from './support.ts';
 const fault = 'slack@link.fsharp-holds-gsharp';
 const ready = ['school', 'yes', 'none', 'fit', 'done', 'done'];
 const treat = verdict('treat', { fault, procedure: 'turn-screw', direction: 'in' });
-const begin = (person: 'director' | 'helper' | 'desk') =>
-  say(flow, flow.begin({ person, tools: ['screwdriver'] }), 'done');
+const begin = (person: 'director' | 'helper' | 'desk') => flow.begin({ person, tools: ['screwdriver'] });
 
 const outcomeOf = (state: FlowState) => flow.step(state).outcome;
 

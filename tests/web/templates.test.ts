@@ -73,8 +73,6 @@ describe('the renderer', () => {
       form: { actionPath: '/r/x/changes', revision: 1, key: 'x', asked: 'x', entry: 1 },
       choices: [],
       quietChoices: [],
-      proposals: [],
-      proposed: '',
       rows: [],
     };
     expect(() => renderer.page('change', { title: 'x' }, model)).toThrow('A picture has to be SVG text.');

@@ -28,8 +28,6 @@ export function addChangePage(app: FastifyInstance, parts: PageParts): void {
         picture: step.picture,
         form: { actionPath: changesPath(id), revision, key: newKey(), asked: step.title, entry },
         ...(step.kind === 'notes' ? { choices: [], quietChoices: [] } : splitChoices(step)),
-        proposals: step.proposals,
-        proposed: step.choices[0]?.id ?? '',
         rows: step.notes.map((row) => toNoteRow(row, parts.library.notesNear(run.instrument.id, row.note))),
       },
     );

@@ -67,9 +67,6 @@ export type StepModel = {
   form: FormModel;
   choices: ChoiceModel[];
   quietChoices: ChoiceModel[];
-  /** What the complaint was taken to mean, and the choice that sends the ticks. */
-  proposals: { id: string; says: string; isTicked: boolean }[];
-  proposed: string;
   /** What is asked is for somebody on the telephone to do. */
   isForCaller: boolean;
 };
@@ -114,8 +111,6 @@ export type OutcomeModel = {
 };
 
 export type ChangeModel = {
-  proposals: { id: string; says: string; isTicked: boolean }[];
-  proposed: string;
   runPath: string;
   title: string;
   ask: string[];

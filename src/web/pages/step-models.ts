@@ -97,8 +97,6 @@ export function toStepModel(run: RunView, frame: FrameModel): StepModel {
     picture: step.picture,
     form: toForm(run),
     ...splitChoices(step),
-    proposals: step.proposals,
-    proposed: step.choices[0]?.id ?? '',
     isForCaller: run.person === 'desk' && step.kind === 'check',
   };
 }

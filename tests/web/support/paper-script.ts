@@ -69,7 +69,7 @@ const outcome: OutcomeView = {
   },
 };
 
-type PaperStep = Omit<StepView, 'notes' | 'proposals' | 'outcome'>;
+type PaperStep = Omit<StepView, 'notes' | 'outcome'>;
 
 const couldNotTell = { id: 'could-not-tell', label: 'I could not tell', tone: 'quiet' } as const;
 
