@@ -210,7 +210,7 @@ describe('mistakes in the files', () => {
     const copy = alteredFolder('shape', {
       'main.yaml': (text) =>
         text.replace('    kind: question\n    title: Whose', '    kind: quiz\n    title: Whose'),
-      'cautions.yaml': (text) => text.replace('    text: Ask first', '    txet: Ask first'),
+      'cautions.yaml': (text) => text.replace(/^ {4}text:/m, '    txet:'),
       'procedures/free-pad.yaml': (text) =>
         text.replace('adjusts: false', 'adjusts: perhaps').replace('part: mechanism', 'part: pads'),
     });
