@@ -17,7 +17,9 @@ import type { WhyCase } from './why-case.ts';
 import type { WhyCheck } from './why-schema.ts';
 
 /** So many checks are shown. */
-const shown = 5;
+const shown = 8;
+/** So many are looked at until there are enough. */
+const lookedAt = 12;
 /** Among so many of the leading suspects is looked for two that a check parts. */
 const compared = 4;
 /** Suspects below this share are not worth telling apart. */
@@ -38,11 +40,20 @@ export function viewChecks(book: RunBook, state: RunState, whyCase: WhyCase): Wh
   const ranked = nextChecks(model, belief, situationOf(book, state), asked, treated).map(
     ({ check }) => check,
   );
-  const ids = current === null ? ranked : [current, ...ranked.filter((id) => id !== current)];
   const now = contenders(suspects(model, belief));
-  return ids
-    .slice(0, shown)
-    .map((id) => viewCheck(book, belief, now, { check: model.check(id), isAskedNow: id === current }));
+  const views: WhyCheck[] =
+    current === null ? [] : [viewCheck(book, belief, now, model.check(current), true)];
+  for (const id of ranked.filter((one) => one !== current).slice(0, lookedAt)) {
+    if (views.length === shown) break;
+    const view = viewCheck(book, belief, now, model.check(id), false);
+    if (tellsAnything(view)) views.push(view);
+  }
+  return views;
+}
+
+/** What each answer would leave the same, as far as words can say, is not worth a reader's time. */
+function tellsAnything({ answers }: WhyCheck): boolean {
+  return new Set(answers.map(({ leads, words }) => `${leads} ${words}`)).size > 1;
 }
 
 function checkAskedNow({ content }: RunBook, { flow, focus }: RunState): string | null {
@@ -53,7 +64,8 @@ function viewCheck(
   book: RunBook,
   belief: Belief,
   now: readonly Contender[],
-  { check, isAskedNow }: { check: Check; isAskedNow: boolean },
+  check: Check,
+  isAskedNow: boolean,
 ): WhyCheck {
   const answers = check.answers.map(({ id, label }): Answer => {
     const after = addFinding(book.model, belief, findingFor(book, check, id), book.person);

@@ -35,6 +35,8 @@ export type WhyModel = {
     isSame: boolean;
   }[];
   hasNotes: boolean;
+  /** More columns than a phone shows at once. */
+  isWide: boolean;
   pattern: {
     span: number;
     columns: ColumnModel[];
@@ -45,9 +47,14 @@ export type WhyModel = {
     isAskedNow: boolean;
     duration: string;
     tells: string;
+    /** Further checks that tell the same. */
+    others: { title: string; duration: string }[];
     answers: { label: string; leads: string; words: string }[];
   }[];
 };
+
+/** So many columns fit side by side on a phone. */
+const onOnePhone = 2;
 
 /** The model of the page. */
 export function toWhyModel(why: WhyView): WhyModel {
@@ -62,6 +69,7 @@ export function toWhyModel(why: WhyView): WhyModel {
     hasBefore: why.last !== null,
     suspects: why.suspects.map(toSuspect),
     hasNotes: why.pattern.notes.length > 0,
+    isWide: groups.length > onOnePhone,
     pattern: {
       span: groups.length + 1,
       columns: groups.map((group) => toColumn(group.map((place) => noteAt(why.pattern, place)))),
@@ -71,7 +79,9 @@ export function toWhyModel(why: WhyView): WhyModel {
         cells: groups.map(([place = 0]) => toCell(predictions[place])),
       })),
     },
-    checks: why.checks.map((check) => toCheck(check, leadOf(why))),
+    checks: [...Map.groupBy(why.checks, ({ tells }) => tells).values()].flatMap(([first, ...others]) =>
+      first === undefined ? [] : [{ ...toCheck(first, leadOf(why)), others: others.map(toOther) }],
+    ),
   };
 }
 
@@ -165,11 +175,13 @@ function toCell(prediction: WhyPrediction | undefined): CellModel {
   return { words, fit: fits, fitWords: fitWords[fits], hasFit: fits !== 'not-heard' };
 }
 
+const toOther = ({ title, duration }: WhyCheck) => ({ title, duration });
+
 /** Answers that lead to the same stand in one row. @param lead what is likeliest now */
 function toCheck(
   { title, isAskedNow, duration, tells, answers }: WhyCheck,
   lead: string | undefined,
-): WhyModel['checks'][number] {
+): Omit<WhyModel['checks'][number], 'others'> {
   const alike = Map.groupBy(answers, ({ leads, words }) => JSON.stringify([leads, words]));
   return {
     title,
@@ -179,7 +191,8 @@ function toCheck(
     answers: [...alike.values()].flatMap((group) => {
       const [first] = group;
       if (first === undefined) return [];
-      const label = group.length === answers.length ? 'Any' : group.map((answer) => answer.label).join(' / ');
+      const label =
+        group.length === answers.length ? 'Any answer' : group.map((answer) => answer.label).join(' / ');
       return [{ label, leads: first.leads === lead ? 'the same as now' : first.leads, words: first.words }];
     }),
   };
