@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type BrowserBench, openBrowserBench, watchForTrouble } from './support/bench.ts';
 import { pointerHands } from './support/hands.ts';
 import { headline, seen, words } from './support/reading.ts';
+import { makeReadyRun } from './support/ready-run.ts';
 import { startServer } from './support/server.ts';
 import {
   continueVisit,
@@ -24,12 +25,13 @@ const director: Opening = { who: 'Band director', toHand: ['A small flat screwdr
 const backedOutScrew = 'slack@link.fsharp-holds-gsharp';
 const ownerSays = { owner: 'The school or the band', 'owner-word': 'Yes' };
 
+/** A phone with a run that stands at this step. */
 async function openAt(step: string): Promise<{ visit: Visit; page: Page; trouble: string[] }> {
+  const code = await makeReadyRun(bench.server.address, bench.patient(backedOutScrew), { until: step });
   const page = await bench.phone();
   const trouble = watchForTrouble(page);
-  const visit = await openVisit(pointerHands(page), bench.server.address, director);
-  await visit.walk(() => bench.patient(backedOutScrew), ownerSays, { until: [step] });
-  return { visit, page, trouble };
+  await page.goto(`${bench.server.address}/r/${code}`);
+  return { visit: continueVisit(pointerHands(page), bench.server.address), page, trouble };
 }
 
 /** Plays the first notes of the play test, as the instrument of the story answers. */

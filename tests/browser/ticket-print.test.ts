@@ -2,31 +2,20 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { type BrowserBench, openBrowserBench } from './support/bench.ts';
-import { pointerHands } from './support/hands.ts';
-import { openVisit } from './support/visit.ts';
+import { makeReadyRun } from './support/ready-run.ts';
 
 let bench: BrowserBench;
 let ticket: Page;
 beforeAll(async () => {
   bench = await openBrowserBench();
-  ticket = await bench.phone();
   // The fullest ticket: a long complaint, everything played that the page offers, a screw turned and put back.
-  const visit = await openVisit(pointerHands(ticket), bench.server.address, {
-    who: 'Band director',
-    toHand: ['A small flat screwdriver', 'Thin paper', 'Somebody to help'],
+  const code = await makeReadyRun(bench.server.address, bench.patient('slack@link.fsharp-holds-gsharp'), {
     complaint:
       'The low notes fail since the spring concert, and some days it is worse than on others. '.repeat(5),
+    playNote: (fingering) => ({ type: 'note', fingering, answered: 'unsteady' }),
   });
-  const patient = bench.patient('slack@link.fsharp-holds-gsharp');
-  await visit.walk(
-    () => patient,
-    { owner: 'The school or the band', 'owner-word': 'Yes' },
-    { until: ['play-test'] },
-  );
-  await ticket.getByText('Then, if you like').click();
-  for (const row of (await visit.run()).step.notes) await visit.answerNote(row, 'Unsteady');
-  await visit.walk(() => patient, {});
-  await ticket.goto(`${bench.server.address}/r/${visit.code()}/ticket`);
+  ticket = await bench.phone();
+  await ticket.goto(`${bench.server.address}/r/${code}/ticket`);
 });
 afterAll(() => bench.dispose());
 

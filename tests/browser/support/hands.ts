@@ -31,14 +31,16 @@ const mostTabs = 60;
  */
 export function keyboardHands(page: Page): Hands {
   const reach = async (target: Locator): Promise<void> => {
+    await target.waitFor();
     for (let tabs = 0; tabs <= mostTabs; tabs += 1) {
-      if (await hasFocus(target)) return expectMarked(target);
-      await page.keyboard.press('Tab');
-      if (await sharesRadioGroup(target)) {
-        for (let arrows = 0; arrows < 10 && !(await hasFocus(target)); arrows += 1) {
-          await page.keyboard.press('ArrowDown');
-        }
+      let focus = await lookForFocus(target);
+      for (let arrows = 0; focus === 'in its group' && arrows < 10; arrows += 1) {
+        await page.keyboard.press('ArrowDown');
+        focus = await lookForFocus(target);
       }
+      if (focus === 'there') return;
+      if (focus === 'there, unseen') throw new Error(`Nothing shows that ${target} has the focus.`);
+      await page.keyboard.press('Tab');
     }
     throw new Error(`The tab key does not reach ${target} within ${mostTabs} stops.`);
   };
@@ -58,36 +60,27 @@ export function keyboardHands(page: Page): Hands {
   };
 }
 
-function hasFocus(target: Locator): Promise<boolean> {
-  return target.evaluate((element) => element === document.activeElement);
+type Focus = 'there' | 'there, unseen' | 'in its group' | 'elsewhere';
+
+/** Where the focus is, and whether it can be seen there. Options show it on the whole option that they stand in. */
+function lookForFocus(target: Locator): Promise<Focus> {
+  return target.evaluate((element): Focus => {
+    const focused = document.activeElement;
+    if (element === focused) {
+      const style = getComputedStyle(element.closest('.option') ?? element);
+      const isSeen = style.outlineStyle !== 'none' && Number.parseFloat(style.outlineWidth) >= 2;
+      return isSeen ? 'there' : 'there, unseen';
+    }
+    const isRadio = (candidate: Element | null): candidate is HTMLInputElement =>
+      candidate instanceof HTMLInputElement && candidate.type === 'radio';
+    return isRadio(element) && isRadio(focused) && element.name === focused.name
+      ? 'in its group'
+      : 'elsewhere';
+  });
 }
 
 function isTicked(element: Element): boolean | null {
   return element instanceof HTMLInputElement && ['radio', 'checkbox'].includes(element.type)
     ? element.checked
     : null;
-}
-
-function sharesRadioGroup(target: Locator): Promise<boolean> {
-  return target.evaluate((element) => {
-    const focused = document.activeElement;
-    return (
-      element instanceof HTMLInputElement &&
-      focused instanceof HTMLInputElement &&
-      element.type === 'radio' &&
-      focused.type === 'radio' &&
-      element !== focused &&
-      element.name === focused.name
-    );
-  });
-}
-
-/** Options show the focus on the whole option that they stand in. */
-async function expectMarked(target: Locator): Promise<void> {
-  const isMarked = await target.evaluate((element) => {
-    const shown = element.closest('.option') ?? element;
-    const style = getComputedStyle(shown);
-    return style.outlineStyle !== 'none' && Number.parseFloat(style.outlineWidth) >= 2;
-  });
-  if (!isMarked) throw new Error(`Nothing shows that ${target} has the focus.`);
 }
