@@ -2,7 +2,7 @@
 import type { Content, InstrumentContent } from '../content/index.ts';
 import { sayNote } from '../diagnosis/index.ts';
 import { midi, noteName, parseNote } from '../mechanism/index.ts';
-import { Problem } from '../problems.ts';
+import { findInstrument } from '../runs/book.ts';
 import type { InstrumentDetail, Library, NoteOption } from '../web/library.ts';
 import { diagnose } from './diagnose.ts';
 
@@ -41,31 +41,17 @@ const octave = 12;
 export function createLibrary(content: Content): Library {
   const details = new Map<string, InstrumentDetail>();
 
-  function entry(id: string): InstrumentContent {
-    const found = content.instruments.get(id);
-    if (found !== undefined) return found;
-    const known = [...content.instruments.keys()];
-    throw new Problem(
-      'unknown-instrument',
-      `There is no instrument "${id}". There is: ${known.join(', ')}.`,
-      {
-        fields: [{ pointer: '/instrument', detail: `Give one of: ${known.join(', ')}.` }],
-        extra: { known },
-      },
-    );
-  }
-
   return {
     persons,
     tools,
     instruments: () =>
       [...content.instruments.values()].map(({ instrument: { id, name, family } }) => ({ id, name, family })),
     instrument(id) {
-      const kept = details.get(id) ?? describeInstrument(entry(id));
+      const kept = details.get(id) ?? describeInstrument(findInstrument(content, id));
       details.set(id, kept);
       return kept;
     },
-    diagnose: (request) => diagnose(entry(request.instrument), request),
+    diagnose: (request) => diagnose(findInstrument(content, request.instrument), request),
     notesNear(instrument, note) {
       const found = content.instruments.get(instrument);
       return found === undefined ? [] : listNotesNear(found, note);

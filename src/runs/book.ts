@@ -1,5 +1,5 @@
 /** All that the steps of one run are made from: the edition, the instrument, its diagnosis, and who is asking. */
-import type { Content } from '../content/index.ts';
+import type { Content, InstrumentContent } from '../content/index.ts';
 import type { Belief, DiagnosisModel, Situation, TreatedFault } from '../diagnosis/index.ts';
 import type { Instrument } from '../mechanism/index.ts';
 import type { Layout } from '../picture/index.ts';
@@ -25,18 +25,7 @@ export type RunBook = {
  * @throws Problem `unknown-instrument`, listing the instruments that there are
  */
 export function openRun(content: Content, instrumentId: string, person: string): RunBook {
-  const entry = content.instruments.get(instrumentId);
-  if (entry === undefined) {
-    const known = [...content.instruments.keys()];
-    throw new Problem(
-      'unknown-instrument',
-      `There is no instrument "${instrumentId}". There is: ${known.join(', ')}.`,
-      {
-        fields: [{ pointer: '/instrument', detail: `Give one of: ${known.join(', ')}.` }],
-        extra: { known },
-      },
-    );
-  }
+  const entry = findInstrument(content, instrumentId);
   return {
     content,
     ...entry,
@@ -52,6 +41,21 @@ export function openRun(content: Content, instrumentId: string, person: string):
       head: 0,
     }),
   };
+}
+
+/**
+ * An instrument of an edition with all that belongs to it.
+ *
+ * @throws Problem `unknown-instrument`, listing the instruments that there are
+ */
+export function findInstrument(content: Content, id: string): InstrumentContent {
+  const found = content.instruments.get(id);
+  if (found !== undefined) return found;
+  const known = [...content.instruments.keys()];
+  throw new Problem('unknown-instrument', `There is no instrument "${id}". There is: ${known.join(', ')}.`, {
+    fields: [{ pointer: '/instrument', detail: `Give one of: ${known.join(', ')}.` }],
+    extra: { known },
+  });
 }
 
 /** What has been treated so far, as the diagnosis wants to know it. */

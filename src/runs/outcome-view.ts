@@ -2,15 +2,16 @@
 import { believe, explain, suspects } from '../diagnosis/index.ts';
 import { turnsInWords } from '../flow/index.ts';
 import { alternateFingerings, type Instrument, type PlacedFault } from '../mechanism/index.ts';
-import { drawFingering, fingeringWords } from '../picture/index.ts';
+import { fingeringWords } from '../picture/index.ts';
 import { beliefOf, type RunBook } from './book.ts';
 import { failedNotes } from './findings.ts';
 import { playersName } from './note-names.ts';
+import { pictureOfFingering } from './pictures.ts';
 import type { RunFacts } from './run-facts.ts';
 import type { RunState } from './run-state.ts';
 import { writeTicket } from './ticket.ts';
 import type { OutcomeView } from './view.ts';
-import { fillWords, wordsFor } from './words.ts';
+import { stepInWords } from './words.ts';
 
 /** Suspects below this share are no reason to advise another fingering; a figure of ours. */
 const workaroundFrom = 0.3;
@@ -21,13 +22,11 @@ const workaroundFrom = 0.3;
  * @throws RangeError if the run stands at a step that is no outcome
  */
 export function concludeRun(book: RunBook, state: RunState, facts: RunFacts): OutcomeView {
-  const words = wordsFor(book, state);
-  const { outcome } = book.content.flow.step(
-    state.flow,
-    (name) => (words as Record<string, string>)[name] !== undefined,
-  );
+  const {
+    step: { outcome },
+    fill,
+  } = stepInWords(book, state);
   if (outcome === undefined) throw new RangeError(`the run stands at ${state.flow.at}, which is no outcome`);
-  const fill = (text: string): string => fillWords(text, words);
   const done = doneOf(book, state);
   return {
     id: outcome.id,
@@ -77,19 +76,17 @@ function asFoundWords(exit: string): string {
 
 /** Other fingerings on which the failing notes speak although the likeliest fault is there. */
 function alternatesOf(book: RunBook, state: RunState): OutcomeView['alternates'] {
-  const { instrument, layout, model } = book;
+  const { instrument, model } = book;
   const lead = suspects(model, beliefOf(book, state)).faults[0];
   if (lead === undefined || lead.present < workaroundFrom) return [];
   const faults: PlacedFault[] = [{ fault: instrument.fault(lead.fault), severity: 'moderate' }];
   const notes = [...new Set(failedNotes(state.findings).map(({ note }) => note))];
   return notes.flatMap((note) =>
-    alternatesFor(instrument, note, faults).map((fingering, index) => ({
+    alternatesFor(instrument, note, faults).map((fingering) => ({
       note,
       name: playersName(instrument, note),
       words: fingeringWords(instrument, fingering),
-      picture: drawFingering(instrument, layout, fingering, {
-        prefix: `alternate-${fingering.id.replace(/[^A-Za-z0-9]/g, '-')}-${index}`,
-      }),
+      picture: pictureOfFingering(book, fingering, 'alternate'),
     })),
   );
 }

@@ -1,6 +1,7 @@
 /** The picture that goes with a step: which fingering, what to watch, which screw, which part. */
 import type { Check } from '../diagnosis/index.ts';
 import type { FlowStep } from '../flow/index.ts';
+import type { Fingering } from '../mechanism/index.ts';
 import { drawFingering, drawPart, drawTurn, drawWatch, findPlace } from '../picture/index.ts';
 import type { RunBook } from './book.ts';
 import { proofOf } from './proof.ts';
@@ -21,6 +22,17 @@ export function pictureFor(book: RunBook, state: RunState, step: FlowStep): Pict
   if (step.picture === 'part') return pictureOfPart(book, place);
   const proof = proofOf(book, fault);
   return proof === null ? pictureOfPart(book, place) : pictureOfCheck(book, proof);
+}
+
+/** A fingering as one of several pictures on a page: `use` and the fingering keep their ids apart. */
+export function pictureOfFingering(
+  { instrument, layout }: RunBook,
+  fingering: Fingering,
+  use: string,
+): PictureView {
+  return drawFingering(instrument, layout, fingering, {
+    prefix: `${use}-${fingering.id.replace(/[^A-Za-z0-9]/g, '-')}`,
+  });
 }
 
 /** A cup to watch while touches are held; else the fingering to play; else the part that the check is about. */

@@ -1,8 +1,7 @@
 /** What may be asked of a run: the shapes that pages and API share, and the text of their errors. */
 import { z } from 'zod';
+import { Answered, Person, Tool } from '../diagnosis/index.ts';
 
-export const Person = z.enum(['director', 'helper', 'desk']);
-export const Tool = z.enum(['screwdriver', 'paper', 'leak-light', 'second-person', 'own-mouthpiece']);
 export const Key = z
   .string()
   .min(8, 'Give a key of at least 8 characters, new for each answer (a UUID will do).')
@@ -15,8 +14,6 @@ export const Opening = z.strictObject({
   tools: z.array(Tool).max(10).default([]),
   complaint: z.string().trim().max(500, 'Say it in at most 500 characters.').optional(),
 });
-
-export const Answered = z.enum(['speaks', 'unsteady', 'wrong', 'silent', 'could-not-tell']);
 
 /** One note's result on the play-test page. */
 export const NoteAnswer = z.strictObject({
@@ -49,8 +46,7 @@ export const ChangeRequest = z.strictObject({
   answer: AnswerBody,
 });
 
-export type Person = z.infer<typeof Person>;
-export type Tool = z.infer<typeof Tool>;
+export { Answered, Person, Tool };
 export type Opening = z.infer<typeof Opening>;
 export type AnswerBody = z.infer<typeof AnswerBody>;
 export type AnswerRequest = z.infer<typeof AnswerRequest>;

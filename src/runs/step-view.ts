@@ -1,18 +1,18 @@
 /** The current step as a page shows it. */
 import { playTest } from '../diagnosis/index.ts';
 import type { Fingering } from '../mechanism/index.ts';
-import { drawFingering, fingeringWords } from '../picture/index.ts';
+import { fingeringWords } from '../picture/index.ts';
 import { stepKey } from './advance.ts';
 import type { RunBook } from './book.ts';
 import { answerFor } from './findings.ts';
 import { answerLabels } from './labels.ts';
 import { fingeringName } from './note-names.ts';
 import { concludeRun } from './outcome-view.ts';
-import { pictureFor } from './pictures.ts';
+import { pictureFor, pictureOfFingering } from './pictures.ts';
 import type { RunFacts } from './run-facts.ts';
 import type { RunState } from './run-state.ts';
 import type { NoteRowView, StepView } from './view.ts';
-import { fillWords, wordsFor } from './words.ts';
+import { stepInWords } from './words.ts';
 
 /**
  * The step that a run stands at.
@@ -20,14 +20,9 @@ import { fillWords, wordsFor } from './words.ts';
  * @param facts what the outcome page and the ticket say about the run as a whole
  */
 export function viewStep(book: RunBook, state: RunState, facts: RunFacts): StepView {
-  const words = wordsFor(book, state);
-  const step = book.content.flow.step(
-    state.flow,
-    (name) => (words as Record<string, string>)[name] !== undefined,
-  );
+  const { step, fill } = stepInWords(book, state);
   const check =
     step.kind === 'check' && state.focus.check !== null ? book.model.check(state.focus.check) : null;
-  const fill = (text: string): string => fillWords(text, words);
   return {
     id: stepKey(state, step),
     kind: step.kind === 'weigh' ? 'instruction' : step.kind,
@@ -58,16 +53,14 @@ function noteRow(
   fingering: Fingering,
   group: NoteRowView['group'],
 ): NoteRowView {
-  const { instrument, layout } = book;
+  const { instrument } = book;
   const finding = answerFor(state.findings, fingering.id);
   return {
     fingering: fingering.id,
     note: fingering.note,
     name: fingeringName(instrument, fingering),
     words: fingeringWords(instrument, fingering),
-    picture: drawFingering(instrument, layout, fingering, {
-      prefix: `note-${fingering.id.replace(/[^A-Za-z0-9]/g, '-')}`,
-    }),
+    picture: pictureOfFingering(book, fingering, 'note'),
     answered: finding?.answered ?? null,
     sounded: finding?.sounded ?? null,
     group,

@@ -1,6 +1,6 @@
 /** The words that a run puts into the blanks of the charts' texts: parts, tests and notes by their names. */
-import { type Check, describeSuspect, sayNote } from '../diagnosis/index.ts';
-import { fillTemplate, type RunPlaceholder } from '../flow/index.ts';
+import { type Check, describeSuspect, sayList, sayNote } from '../diagnosis/index.ts';
+import { type FlowStep, fillTemplate, type RunPlaceholder } from '../flow/index.ts';
 import type { Instrument } from '../mechanism/index.ts';
 import type { RunBook } from './book.ts';
 import { failedNotes } from './findings.ts';
@@ -9,12 +9,6 @@ import type { RunState } from './run-state.ts';
 
 export type Words = Readonly<Partial<Record<RunPlaceholder, string>>>;
 
-/** "a, b and c". */
-export function listWords(words: readonly string[]): string {
-  if (words.length < 2) return words[0] ?? '';
-  return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
-}
-
 /** Everything that can be named at this point of the run; what has no name is left out. */
 export function wordsFor(book: RunBook, state: RunState): Words {
   const { instrument } = book;
@@ -22,8 +16,8 @@ export function wordsFor(book: RunBook, state: RunState): Words {
   const failing = failedNotes(state.findings).map(({ note }) => say(note));
   const retest = state.retest.map((id) => say(instrument.fingering(id).note));
   return dropEmpty({
-    failingNotes: listWords([...new Set(failing)]),
-    retestNotes: listWords([...new Set(retest)]),
+    failingNotes: sayList([...new Set(failing)]),
+    retestNotes: sayList([...new Set(retest)]),
     ...(state.focus.fault === null ? {} : faultWords(book, state.focus.fault)),
   });
 }
@@ -31,6 +25,16 @@ export function wordsFor(book: RunBook, state: RunState): Words {
 /** A text with the run's words filled in. */
 export function fillWords(text: string, words: Words): string {
   return fillTemplate(text, words);
+}
+
+/** The step that a run stands at, its texts chosen by what can be named, and the filling in of the names. */
+export function stepInWords(
+  book: RunBook,
+  state: RunState,
+): { step: FlowStep; fill: (text: string) => string } {
+  const words = wordsFor(book, state);
+  const step = book.content.flow.step(state.flow, (name) => Object.hasOwn(words, name));
+  return { step, fill: (text) => fillWords(text, words) };
 }
 
 function faultWords(book: RunBook, faultId: string): Partial<Record<RunPlaceholder, string>> {

@@ -2,10 +2,11 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { measureEngine, median } from './engine.ts';
+import { startServer } from '../support/server.ts';
+import { measureEngine } from './engine.ts';
 import { measureLateAnswers } from './late-answers.ts';
 import { loadAnswers, loadPage } from './load.ts';
-import { startMeasured } from './processes.ts';
+import { median } from './median.ts';
 import { measureStore } from './store-throughput.ts';
 import { recordStory } from './story.ts';
 
@@ -16,8 +17,8 @@ type Row = { what: string; measured: string; goal: string; isMet: boolean };
 
 async function measureHttp(): Promise<Row[]> {
   const story = await recordStory();
-  const hello = await startMeasured('tests/bench/hello.ts');
-  const program = await startMeasured('src/start.js');
+  const hello = await startServer({ program: 'tests/bench/hello.ts' });
+  const program = await startServer();
   const runPage = await openRunAtCheck(program.address, story);
   const rates = { hello: [] as number[], page: [] as number[], answer: [] as number[] };
   // The first of each is a warm-up and does not count.
@@ -33,7 +34,7 @@ async function measureHttp(): Promise<Row[]> {
       `  round ${round}: hello ${hellos.toFixed(0)}/s, step page ${pages.toFixed(0)}/s, durable answer ${answers.toFixed(0)}/s`,
     );
   }
-  await Promise.all([hello.stop(), program.stop()]);
+  await Promise.all([hello.dispose(), program.dispose()]);
   const [firstStart, ...laterStarts] = await measureStarts(6);
   return [
     atLeast('a step page, as a share of a bare JSON hello (32 connections)', median(rates.page), 0.25),
@@ -48,7 +49,7 @@ async function measureStarts(count: number): Promise<number[]> {
   const folder = await mkdtemp(join(tmpdir(), 'quarter-turn-starts-'));
   const starts: number[] = [];
   for (let start = 0; start < count; start += 1) {
-    const server = await startMeasured('src/start.js', folder);
+    const server = await startServer({ dataDirectory: folder });
     starts.push(server.startedIn);
     await server.stop();
   }

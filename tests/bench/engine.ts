@@ -10,6 +10,7 @@ import {
   type Situation,
 } from '../../src/diagnosis/index.ts';
 import { makePatient, type Patient } from '../support/patient.ts';
+import { median } from './median.ts';
 
 const flows = new URL('../../flows/', import.meta.url).pathname;
 
@@ -60,10 +61,4 @@ function timed(work: () => unknown): number {
   const begin = performance.now();
   work();
   return performance.now() - begin;
-}
-
-/** The middle value of a list that is not empty. */
-export function median(values: readonly number[]): number {
-  const sorted = [...values].sort((one, other) => one - other);
-  return sorted[Math.floor(sorted.length / 2)]!;
 }

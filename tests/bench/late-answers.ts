@@ -1,7 +1,7 @@
 /** Whether an answer late in a run costs what an early one costs. */
 import { openRunsBench } from '../support/runs-bench.ts';
 import { nextKey } from '../support/walk.ts';
-import { median } from './engine.ts';
+import { median } from './median.ts';
 import { recordStory } from './story.ts';
 
 const lateFrom = 200;

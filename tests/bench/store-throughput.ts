@@ -4,6 +4,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { openSqliteStore, type RunStore } from '../../src/store/index.ts';
+import { median } from './median.ts';
 
 /** Appends a second in the median round, with shared commits and with one commit each, and the first over the second. */
 export type StoreThroughput = { shared: number; single: number; ratio: number };
@@ -86,11 +87,6 @@ async function appendUntil(store: RunStore, runId: string, end: number): Promise
     if (outcome !== 'stored') throw new Error(`An append of the benchmark was ${outcome}.`);
   }
   return revision;
-}
-
-function median(values: readonly number[]): number {
-  const sorted = values.toSorted((left, right) => left - right);
-  return sorted[Math.floor(sorted.length / 2)] ?? Number.NaN;
 }
 
 if (import.meta.main) {

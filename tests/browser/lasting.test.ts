@@ -1,11 +1,11 @@
 /** What a run survives: reloading, going back, tapping twice, two tabs, second thoughts, and the loss of the server. */
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { startServer } from '../support/server.ts';
 import { type BrowserBench, openBrowserBench, watchForTrouble } from './support/bench.ts';
 import { pointerHands } from './support/hands.ts';
 import { headline, seen, words } from './support/reading.ts';
 import { makeReadyRun } from './support/ready-run.ts';
-import { startServer } from './support/server.ts';
 import {
   continueVisit,
   noteSection,

@@ -6,8 +6,8 @@ import type { AnswerBody } from '../../src/runs/schema.ts';
 import type { RunView } from '../../src/runs/view.ts';
 import { makePatient } from '../support/patient.ts';
 import { flowsFolder } from '../support/runs-bench.ts';
+import { startServer } from '../support/server.ts';
 import { launchBrowser, openPhone } from './support/browser.ts';
-import { startServer } from './support/server.ts';
 
 const folder = new URL('./pictures/', import.meta.url).pathname;
 const fault = 'slack@link.fsharp-holds-gsharp';

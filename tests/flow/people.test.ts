@@ -1,25 +1,7 @@
 /** What differs by person and by what is to hand: helper, desk, somebody who cannot play, set-up causes, texts. */
 import { describe, expect, test } from 'vitest';
-import type { FlowState } from '../../src/flow/index.ts';
+import { begin, fault, outcomeOf, proved, ready, screwSetRight, treat } from './steps.ts';
 import { realFlow as flow, recorded, say, sayAll, verdict } from './support.ts';
-
-const fault = 'slack@link.fsharp-holds-gsharp';
-const ready = ['school', 'yes', 'none', 'fit', 'done', 'done'];
-const treat = verdict('treat', { fault, procedure: 'turn-screw', direction: 'in' });
-const begin = (person: 'director' | 'helper' | 'desk') => flow.begin({ person, tools: ['screwdriver'] });
-
-const outcomeOf = (state: FlowState) => flow.step(state).outcome;
-
-/** The director with the slack G sharp screw proved, about to be told what comes next. */
-const proved = sayAll(flow, begin('director'), [
-  ...ready,
-  verdict('healthy'),
-  'done',
-  verdict('check'),
-  recorded(),
-  verdict('confirm', { fault }),
-  recorded(fault),
-]);
 
 describe('a helper', () => {
   const helperProved = sayAll(flow, begin('helper'), [
@@ -33,18 +15,7 @@ describe('a helper', () => {
   test('meets the supervisor before the screw, and again before the next one', () => {
     const waiting = sayAll(flow, helperProved, [treat, 'ready']);
     expect(waiting.at).toBe('supervisor');
-    const done = sayAll(flow, waiting, [
-      'approved',
-      'found',
-      'sure',
-      'fits',
-      'done',
-      'turned',
-      'gone',
-      'yes',
-      'fine',
-      'done',
-    ]);
+    const done = sayAll(flow, waiting, ['approved', ...screwSetRight]);
     expect(done.context.flags.approved).toBe(false);
   });
 
@@ -127,15 +98,7 @@ describe('somebody who cannot play it here', () => {
       recorded(fault),
       treat,
       'ready',
-      'found',
-      'sure',
-      'fits',
-      'done',
-      'turned',
-      'gone',
-      'yes',
-      'fine',
-      'done',
+      ...screwSetRight,
       'right',
     ]);
     expect(outcomeOf(ended)).toMatchObject({ id: 'mended-watch', ticket: true });
@@ -174,15 +137,7 @@ describe('set-up causes', () => {
       recorded(fault),
       treat,
       'ready',
-      'found',
-      'sure',
-      'fits',
-      'done',
-      'turned',
-      'gone',
-      'yes',
-      'fine',
-      'done',
+      ...screwSetRight,
       'done',
       verdict('healthy'),
     ]);

@@ -1,25 +1,10 @@
 /** The ways through the real charts, told as they happen to people. */
 import { describe, expect, test } from 'vitest';
-import type { FlowEvent, FlowState } from '../../src/flow/index.ts';
+import type { FlowEvent } from '../../src/flow/index.ts';
+import { begin, fault, outcomeOf, proved, ready, treat } from './steps.ts';
 import { realFlow as flow, recorded, say, sayAll, verdict } from './support.ts';
 
-const fault = 'slack@link.fsharp-holds-gsharp';
-const ready = ['school', 'yes', 'none', 'fit', 'done', 'done'];
-const treat = verdict('treat', { fault, procedure: 'turn-screw', direction: 'in' });
-const begin = (person: 'director' | 'helper' | 'desk') => flow.begin({ person, tools: ['screwdriver'] });
-
-/** The director with the slack G sharp screw proved, about to be told what comes next. */
-const proved = sayAll(flow, begin('director'), [
-  ...ready,
-  verdict('healthy'),
-  'done',
-  verdict('check'),
-  recorded(),
-  verdict('confirm', { fault }),
-  recorded(fault),
-]);
 const atTheScrew = sayAll(flow, proved, [treat, 'ready', 'found', 'sure', 'fits', 'done']);
-const outcomeOf = (state: FlowState) => flow.step(state).outcome;
 
 describe('a director with a slack screw', () => {
   test('turns a quarter, then an eighth, and ends with a mended instrument', () => {

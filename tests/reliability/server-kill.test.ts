@@ -2,7 +2,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { startServer } from '../browser/support/server.ts';
+import { startServer } from '../support/server.ts';
 
 const kills = 6;
 const clients = 8;

@@ -3,8 +3,8 @@ import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { loadContent } from '../../../src/content/index.ts';
 import type { DiagnosisModel, Person } from '../../../src/diagnosis/index.ts';
 import { makePatient, type Patient } from '../../support/patient.ts';
+import { type RunningServer, startServer } from '../../support/server.ts';
 import { launchBrowser, openPhone } from './browser.ts';
-import { type RunningServer, startServer } from './server.ts';
 
 const flowsFolder = new URL('../../../flows/', import.meta.url).pathname;
 

@@ -1,13 +1,15 @@
-/** Starts the real program as its user would, on a free port, with an empty data folder of its own. */
+/** Starts the real program (or a bare one to compare it with) as its user would, on a free port, with an empty data folder of its own. */
 import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
-const main = new URL('../../../src/start.js', import.meta.url).pathname;
+const root = new URL('../../', import.meta.url).pathname;
 
 export type RunningServer = {
   readonly address: string;
+  /** Milliseconds from starting the process to its saying where it listens. */
+  readonly startedIn: number;
   readonly dataDirectory: string;
   readonly process: ChildProcess;
   /** Everything the program printed so far. */
@@ -21,14 +23,15 @@ export type RunningServer = {
 /**
  * Starts the program and waits until it says where it listens.
  *
- * @param options a data folder to use again; further environment variables
+ * @param options which program of this repository; a data folder to use again; further environment variables
  * @throws if the program ends before it listens; the message carries what it printed
  */
 export async function startServer(
-  options: { dataDirectory?: string; environment?: Record<string, string> } = {},
+  options: { program?: string; dataDirectory?: string; environment?: Record<string, string> } = {},
 ): Promise<RunningServer> {
   const dataDirectory = options.dataDirectory ?? (await mkdtemp(join(tmpdir(), 'quarter-turn-')));
-  const child = spawn(process.execPath, [main], {
+  const begin = performance.now();
+  const child = spawn(process.execPath, [root + (options.program ?? 'src/start.js')], {
     env: {
       ...process.env,
       HOST: '127.0.0.1',
@@ -56,12 +59,14 @@ export async function startServer(
       reject(new Error(`The program ended with ${code} before it listened: ${printed}`)),
     );
   });
+  const startedIn = performance.now() - begin;
   const stop = async (signal: NodeJS.Signals = 'SIGTERM'): Promise<number | null> => {
     child.kill(signal);
     return ended;
   };
   return {
     address,
+    startedIn,
     dataDirectory,
     process: child,
     output: () => printed,
