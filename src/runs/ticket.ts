@@ -4,7 +4,7 @@ import type { FlowOutcome } from '../flow/index.ts';
 import { beliefOf, type RunBook } from './book.ts';
 import { isCheck, isNote } from './findings.ts';
 import { noteAnswerLabel } from './labels.ts';
-import { playersName } from './note-names.ts';
+import { fingeringName, playersName } from './note-names.ts';
 import { proofOf } from './proof.ts';
 import type { RunFacts } from './run-facts.ts';
 import type { RunState } from './run-state.ts';
@@ -69,9 +69,14 @@ function notesTold(book: RunBook, state: RunState): Ticket['notes'] {
       if (before.at(-1) !== words) told.set(key, [...before, words]);
     }
   }
+  const { instrument } = book;
   return [...told].map(([key, answers]) => {
-    const note = book.instrument.fingerings.find(({ id }) => id === key)?.note ?? key;
-    return { note, name: playersName(book.instrument, note), answered: answers.join(', then ') };
+    const fingering = instrument.fingerings.find(({ id }) => id === key);
+    return {
+      note: fingering?.note ?? key,
+      name: fingering === undefined ? playersName(instrument, key) : fingeringName(instrument, fingering),
+      answered: answers.join(', then '),
+    };
   });
 }
 

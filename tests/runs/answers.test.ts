@@ -134,6 +134,18 @@ describe('answering', () => {
     expect(notes).toEqual([{ note: 'D4', fingering: 'fg.D4', answered: 'speaks' }]);
   });
 
+  it('tells on the ticket with which fingering a note was played, where it was not the standard one', async () => {
+    const id = await openAtNotes();
+    for (const fingering of ['fg.E5', 'fg.E5-lowB']) {
+      const { revision } = await bench.runs.view(id);
+      const answer = { type: 'note', fingering, answered: 'unsteady' } as const;
+      await bench.runs.answer(id, { revision, key: nextKey(), answer });
+    }
+    await give(id, 'stop', 'bench', 'later');
+    const names = (await bench.runs.outcome(id)).ticket?.notes.map(({ name }) => name);
+    expect(names).toEqual(['middle E', 'middle E, E with the low B touch']);
+  });
+
   it('knows no run by a wrong code', async () => {
     expect((await problemOf(bench.runs.view('aaaa-bbbb-cccc'))).code).toBe('unknown-run');
   });
