@@ -28,3 +28,13 @@ test('four programs that make the same file and answer the same run: every revis
   expect(database.pragma('integrity_check', { simple: true })).toBe('ok');
   database.close();
 });
+
+test('four programs that make a hundred new files at the same moments all open every one', async () => {
+  const directory = temporaryDirectory();
+  const opener = new URL('../store/programs/open-many.ts', import.meta.url).pathname;
+  const beginning = String(Date.now() + 2500);
+  const outputs = await Promise.all(
+    Array.from({ length: 4 }, () => runFile(process.execPath, [opener, directory, '100', beginning])),
+  );
+  expect(outputs.map(({ stdout }) => stdout.trim())).toEqual(['100', '100', '100', '100']);
+});

@@ -38,7 +38,7 @@ describe('the settings that make a commit durable', () => {
     plain.exec("INSERT INTO editions (version, content) VALUES ('plain', '')");
     expect(() => assertDurable(plain)).toThrow(StoreNotDurable);
     expect(() => assertDurable(plain)).toThrow(/synchronous is 1 and must be 2.*Install/s);
-    demandDurability(plain);
+    demandDurability(plain, 0);
     expect(() => assertDurable(plain)).not.toThrow();
   });
 
@@ -58,7 +58,7 @@ describe('the settings that make a commit durable', () => {
 
   test('a database without a write-ahead log is refused', () => {
     const memory = new Database(':memory:');
-    demandDurability(memory);
+    demandDurability(memory, 0);
     expect(() => assertDurable(memory)).toThrow(/journal_mode is memory and must be wal/);
   });
 

@@ -34,7 +34,7 @@ export function openConnection(options: ConnectionOptions): Connection {
   try {
     prepareFile(path);
     database = new Database(path, { timeout: options.busyTimeout });
-    demandDurability(database);
+    demandDurability(database, options.busyTimeout);
     const migrated = migrate(database, options.migrations ?? allMigrations);
     // The driver's build drops `synchronous` to NORMAL at the first write to a WAL file unless it was set explicitly, so
     // the setting counts only when read back after a write.
@@ -52,9 +52,33 @@ export function openConnection(options: ConnectionOptions): Connection {
 /** The write of the readiness check: one row, flipped, so that a page really changes. */
 export const touchReadiness = 'UPDATE readiness SET written = 1 - written WHERE only = 1';
 
-/** Sets what durable commits need. The settings hold for this connection only, so every opening sets them. */
-export function demandDurability(database: Database.Database): void {
-  database.pragma('journal_mode = WAL');
+/** Milliseconds between two tries at a lock that SQLite itself does not wait for. */
+const pause = 10;
+
+/**
+ * Has the file write ahead. Two programs that open a new file at the same moment hold a read lock each and both want the
+ * write lock; SQLite tells one of them at once that it is busy, whatever its timeout, so the waiting is done here.
+ */
+function writeAhead(database: Database.Database, busyTimeout: number): void {
+  for (let waited = 0; ; waited += pause) {
+    try {
+      database.pragma('journal_mode = WAL');
+      return;
+    } catch (error) {
+      const isBusy = error instanceof Database.SqliteError && error.code.startsWith('SQLITE_BUSY');
+      if (!isBusy || waited >= busyTimeout) throw error;
+      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, pause);
+    }
+  }
+}
+
+/**
+ * Sets what durable commits need. The settings hold for this connection only, so every opening sets them.
+ *
+ * @param busyTimeout milliseconds to wait for another program that is just making the file
+ */
+export function demandDurability(database: Database.Database, busyTimeout: number): void {
+  writeAhead(database, busyTimeout);
   database.pragma('synchronous = FULL');
   // On macOS a plain fsync leaves data in the drive's cache; elsewhere this changes nothing.
   database.pragma('fullfsync = ON');
