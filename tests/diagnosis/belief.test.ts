@@ -85,7 +85,7 @@ describe('chances', () => {
           const together = believe(model, list, 'helper');
           let step = startBelief(model);
           for (const finding of list) step = addFinding(model, step, finding, 'helper');
-          // Logarithms are kept in single precision: with a dozen of them added the fifth digit is no longer certain.
+          // Step by step, hypotheses beyond hope stay dropped until the findings grow too surprising: some 1e-4 in all.
           expect(step.logEvidence).toBeCloseTo(together.logEvidence, 3);
           for (const [fault, chance] of together.present.entries())
             expect(step.present[fault]).toBeCloseTo(chance, 3);
