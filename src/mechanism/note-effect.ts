@@ -85,12 +85,13 @@ function settleAround({ machine, settled, state, active }: Workings, plan: Finge
   }
 }
 
-/** A hand on the cup seals it, unless its pad is missing. */
+/** A hand on the cup seals it, unless its pad is missing; a blocked vent lets no air by without a pad either. */
 function pressShut(workings: Workings, vent: string): void {
   const index = workings.machine.ventIndex.get(vent)!;
   workings.settled.open[index] = 0;
   workings.settled.restricted[index] = 0;
-  workings.settled.leak[index] = workings.state.padLost[index]!;
+  const { padLost, blocked } = workings.state;
+  workings.settled.leak[index] = blocked[index]! > 0 ? 0 : padLost[index]!;
 }
 
 /**
