@@ -54,7 +54,8 @@ export function assembleContent(documents: Documents): Content {
   const flow = charts === undefined ? undefined : attempt(() => compileFlow(charts), 'main.yaml', problems);
   const instruments = new Map<string, InstrumentContent>();
   for (const [id, parts] of files.instruments) {
-    const built = buildInstrumentContent(id, parts, files, problems);
+    const told = (part: keyof InstrumentFiles) => tellingFile(documents, id, part);
+    const built = buildInstrumentContent(id, parts, files, { told, problems });
     if (built !== undefined) instruments.set(id, built);
   }
   if (problems.length > 0 || charts === undefined || flow === undefined) throw new ContentError(problems);
@@ -95,11 +96,17 @@ function listSources({ single }: ParsedFiles): SourceEntry[] {
   ];
 }
 
+/** The file in which somebody would put right what is wrong with a part of an instrument: its own, or that of the variant. */
+function tellingFile(documents: Documents, id: string, part: keyof InstrumentFiles): string {
+  const variant = `instruments/${id}/variant.yaml`;
+  return Object.hasOwn(documents, variant) ? variant : `instruments/${id}/${part}`;
+}
+
 function buildInstrumentContent(
   id: string,
   parts: Partial<InstrumentFiles>,
   { single }: ParsedFiles,
-  problems: ContentProblem[],
+  { told, problems }: { told: (part: keyof InstrumentFiles) => string; problems: ContentProblem[] },
 ): InstrumentContent | undefined {
   const {
     'mechanism.yaml': mechanism,
@@ -108,32 +115,26 @@ function buildInstrumentContent(
     'frequencies.yaml': frequencies,
   } = parts;
   const { 'faults.yaml': faults, 'checks.yaml': checks, 'people.yaml': people } = single;
-  const folder = `instruments/${id}/`;
   if (mechanism === undefined || fingerings === undefined) return undefined;
   if (mechanism.instrument.id !== id) {
     problems.push({
-      file: `${folder}mechanism.yaml`,
+      file: told('mechanism.yaml'),
       path: ['instrument', 'id'],
       message: `says "${mechanism.instrument.id}"; the id and the folder's name must be the same`,
     });
   }
-  const instrument = attempt(
-    () => buildInstrument(mechanism, fingerings),
-    `${folder}mechanism.yaml`,
-    problems,
-  );
+  const instrument = attempt(() => buildInstrument(mechanism, fingerings), told('mechanism.yaml'), problems);
   if (instrument === undefined || layout === undefined) return undefined;
-  attempt(() => checkLayout(instrument, layout), `${folder}layout.yaml`, problems);
+  attempt(() => checkLayout(instrument, layout), told('layout.yaml'), problems);
   if (faults === undefined || checks === undefined || people === undefined || frequencies === undefined)
     return undefined;
   const knowledge: Knowledge = { faults, checks, people, frequencies };
-  const model = attempt(
-    () => buildDiagnosisModel(instrument, knowledge),
-    `${folder}frequencies.yaml`,
-    problems,
-  );
+  const model = attempt(() => buildDiagnosisModel(instrument, knowledge), told('frequencies.yaml'), problems);
   return model === undefined ? undefined : { instrument, layout, model };
 }
+
+/** Of the files that the diagnosis reads, only the frequencies are an instrument's own. */
+const isOfInstrument = (file: string): boolean => file === 'frequencies.yaml';
 
 /** Runs one step of the assembly; what it finds wrong joins the problems, with the file it most concerns. */
 function attempt<T>(step: () => T, file: string, problems: ContentProblem[]): T | undefined {
@@ -147,7 +148,7 @@ function attempt<T>(step: () => T, file: string, problems: ContentProblem[]): T 
     } else if (error instanceof KnowledgeError) {
       problems.push(
         ...error.problems.map((problem) => ({
-          file: file.endsWith(`/${problem.file}`) ? file : problem.file,
+          file: isOfInstrument(problem.file) ? file : problem.file,
           path: [],
           message: `${problem.where}: ${problem.message}`,
         })),

@@ -5,6 +5,8 @@ import { CautionsFile, JobsFile, MainFile, OutcomesFile, ProcedureFile } from '.
 import { FingeringsFile, MechanismFile, SourcesFile } from '../mechanism/index.ts';
 import { Layout } from '../picture/index.ts';
 import type { ContentProblem } from './content-error.ts';
+import { makeVariant } from './variant.ts';
+import { VariantFile } from './variant-schema.ts';
 
 /** The files of one edition as plain JSON, by their path under flows/. */
 export type Documents = Readonly<Record<string, unknown>>;
@@ -21,13 +23,15 @@ const single = {
   'sources.yaml': SourcesFile,
 } as const;
 
-/** The files in the folder of one instrument. */
+/** The files in the folder of one instrument; a variant has only variant.yaml instead. */
 const ofInstrument = {
   'mechanism.yaml': MechanismFile,
   'fingerings.yaml': FingeringsFile,
   'layout.yaml': Layout,
   'frequencies.yaml': FrequenciesFile,
 } as const;
+
+const variantFile = 'variant.yaml';
 
 type Parsed<S extends Record<string, z.ZodType>> = { -readonly [K in keyof S]: z.infer<S[K]> };
 export type InstrumentFiles = Parsed<typeof ofInstrument>;
@@ -48,6 +52,7 @@ export function parseDocuments(
   const parsedSingle: Record<string, unknown> = {};
   const procedures = new Map<string, z.infer<typeof ProcedureFile>>();
   const instruments = new Map<string, Partial<InstrumentFiles>>();
+  const variants = new Map<string, VariantFile>();
   const charts = ['main.yaml', 'outcomes.yaml', 'jobs.yaml', 'cautions.yaml'];
 
   for (const [file, document] of Object.entries(documents)) {
@@ -67,6 +72,10 @@ export function parseDocuments(
       if (scope === 'charts' && !charts.includes(file)) continue;
       const parsed = parseFile(file, single[file as keyof typeof single] as z.ZodType, document, problems);
       if (parsed !== undefined) parsedSingle[file] = parsed;
+    } else if (instrument !== undefined && part === variantFile) {
+      if (scope === 'charts') continue;
+      const variant = parseFile(file, VariantFile, document, problems);
+      if (variant !== undefined) variants.set(instrument, variant);
     } else if (instrument !== undefined && Object.hasOwn(ofInstrument, part!)) {
       if (scope === 'charts') continue;
       const parsed = parseFile(
@@ -95,14 +104,73 @@ export function parseDocuments(
       .filter((name) => !Object.hasOwn(documents, name));
     for (const file of missing) problems.push({ file, path: [], message: 'is missing' });
   }
+  addVariants(variants, instruments, problems);
   return { files: { single: parsedSingle as ParsedFiles['single'], procedures, instruments }, problems };
+}
+
+/** Adds the instruments that are told by what differs from another one, each after the one that it is told from. */
+function addVariants(
+  variants: ReadonlyMap<string, VariantFile>,
+  instruments: Map<string, Partial<InstrumentFiles>>,
+  problems: ContentProblem[],
+): void {
+  const waiting = new Map(variants);
+  for (const id of variants.keys()) {
+    if (!instruments.has(id)) continue;
+    const message = 'stands beside files of the instrument itself; keep one way of telling it';
+    problems.push({ file: `instruments/${id}/${variantFile}`, path: [], message });
+    waiting.delete(id);
+  }
+  for (let added = true; added; ) {
+    added = false;
+    for (const [id, variant] of waiting) {
+      const base = instruments.get(variant.variantOf);
+      if (base === undefined) continue;
+      waiting.delete(id);
+      added = true;
+      instruments.set(id, isWhole(base) ? filesOfVariant(id, base, variant, problems) : {});
+    }
+  }
+  for (const [id, variant] of waiting) {
+    problems.push({
+      file: `instruments/${id}/${variantFile}`,
+      path: ['variantOf'],
+      message: variants.has(variant.variantOf)
+        ? `is told from "${variant.variantOf}", which is told from this one in turn; one of them must be told in full`
+        : `is told from "${variant.variantOf}"; there are ${[...instruments.keys()].join(', ')}`,
+    });
+  }
+}
+
+function filesOfVariant(
+  id: string,
+  base: InstrumentFiles,
+  variant: VariantFile,
+  problems: ContentProblem[],
+): Partial<InstrumentFiles> {
+  const file = `instruments/${id}/${variantFile}`;
+  const made = makeVariant(base, variant, file);
+  problems.push(...made.problems);
+  const parts: Record<string, unknown> = {};
+  for (const [part, schema] of Object.entries(ofInstrument)) {
+    const own: ContentProblem[] = [];
+    const parsed = parseFile<unknown>(file, schema, made.files[part as keyof InstrumentFiles], own);
+    for (const { path, message } of own)
+      problems.push({ file, path: [], message: `makes a ${part} in which ${path.join(' > ')} ${message}` });
+    if (parsed !== undefined) parts[part] = parsed;
+  }
+  return parts as Partial<InstrumentFiles>;
+}
+
+function isWhole(files: Partial<InstrumentFiles>): files is InstrumentFiles {
+  return Object.keys(ofInstrument).every((part) => Object.hasOwn(files, part));
 }
 
 function listNames(): string {
   return [
     ...Object.keys(single),
     'procedures/<id>.yaml',
-    ...Object.keys(ofInstrument).map((part) => `instruments/<id>/${part}`),
+    ...[...Object.keys(ofInstrument), variantFile].map((part) => `instruments/<id>/${part}`),
   ].join(', ');
 }
 
