@@ -1,7 +1,7 @@
 /** The content as pages and API read it: instruments as plain data, and diagnoses without a run. */
 import type { Content, InstrumentContent } from '../content/index.ts';
 import { sayNote } from '../diagnosis/index.ts';
-import { midi, noteName, parseNote } from '../mechanism/index.ts';
+import { type Instrument, midi, noteName, parseNote } from '../mechanism/index.ts';
 import { findInstrument } from '../runs/book.ts';
 import type { InstrumentDetail, Library, NoteOption } from '../web/library.ts';
 import { diagnose } from './diagnose.ts';
@@ -45,7 +45,10 @@ export function createLibrary(content: Content): Library {
     persons,
     tools,
     instruments: () =>
-      [...content.instruments.values()].map(({ instrument: { id, name, family } }) => ({ id, name, family })),
+      [...content.instruments.values()]
+        .map(({ instrument }) => instrument)
+        .sort(byFamilyAndPitch)
+        .map(({ id, name, family }) => ({ id, name, family })),
     instrument(id) {
       const kept = details.get(id) ?? describeInstrument(findInstrument(content, id));
       details.set(id, kept);
@@ -57,6 +60,15 @@ export function createLibrary(content: Content): Library {
       return found === undefined ? [] : listNotesNear(found, note);
     },
   };
+}
+
+/** Families together; within one the highest-sounding first, as in a score. */
+function byFamilyAndPitch(one: Instrument, other: Instrument): number {
+  return (
+    one.family.localeCompare(other.family) ||
+    other.transposition.semitones - one.transposition.semitones ||
+    one.name.localeCompare(other.name)
+  );
 }
 
 function describeInstrument({ instrument, model }: InstrumentContent): InstrumentDetail {
