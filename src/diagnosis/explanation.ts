@@ -133,8 +133,24 @@ function sayUses(
   if (relation === undefined || failed.length < 2) return '';
   const count = (fingerings: readonly Fingering[]) =>
     fingerings.filter((fingering) => usesOf(fingering).some((use) => use.relation === relation)).length;
-  const doing = RELATIONS[relation](instrument.part(place).name);
-  return `Of the ${failed.length} failing notes ${count(failed)} ${doing}; of the ${spoke.length} that spoke ${count(spoke)} do.`;
+  const [failing, speaking] = [count(failed), count(spoke)];
+  if (failing < 2) return '';
+  const subject =
+    failing < failed.length
+      ? `${failing} of the ${failed.length} failing notes`
+      : failing === 2
+        ? 'Both failing notes'
+        : `All ${failing} failing notes`;
+  return `${subject} ${RELATIONS[relation](instrument.part(place).name)}${sayOthers(speaking, spoke.length)}.`;
+}
+
+/** The end of a sentence on what the failing notes do: how many of the speaking ones do it as well. */
+function sayOthers(doing: number, all: number): string {
+  if (all === 0) return '';
+  if (doing === 0) return `; none of the ${all} that spoke does`;
+  if (doing === all)
+    return all === 1 ? ', and so does the one that spoke' : `, and so do all ${all} that spoke`;
+  return `, and so ${doing === 1 ? 'does' : 'do'} ${doing} of the ${all} that spoke`;
 }
 
 function reasonsFor(

@@ -217,6 +217,8 @@ export const ProcedureFile = z.strictObject({
   title: Text,
   /** What will be done, shown before anybody agrees to it. */
   aim: Text,
+  /** What was done, told afterwards; older editions have none. */
+  done: Text.optional(),
   part: Part,
   /** Turns, bends or hooks something on the instrument. */
   adjusts: z.boolean(),

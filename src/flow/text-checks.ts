@@ -23,6 +23,8 @@ export function checkTexts(chart: Chart, charts: Charts, report: Report): void {
   checkText(null, ['wayOut', 'label'], chart.wayOut.label);
   if (chart.procedure !== null) {
     checkText(null, ['aim'], chart.procedure.aim);
+    for (const name of listPlaceholders(chart.procedure.done ?? '').filter((each) => each !== 'place'))
+      report(null, ['done'], `uses {{${name}}}; what was done can name only {{place}}`);
     checkCautions(null, ['cautions'], chart.procedure.cautions);
   }
   for (const [name, state] of Object.entries(chart.states)) {

@@ -11,7 +11,7 @@ import type { RunFacts } from './run-facts.ts';
 import type { RunState } from './run-state.ts';
 import { writeTicket } from './ticket.ts';
 import type { OutcomeView } from './view.ts';
-import { stepInWords } from './words.ts';
+import { fillWords, stepInWords } from './words.ts';
 
 /** Suspects below this share are no reason to advise another fingering; a figure of ours. */
 const workaroundFrom = 0.3;
@@ -57,9 +57,13 @@ function explanationOf(book: RunBook, state: RunState): string[] {
 export function doneOf(book: RunBook, state: RunState): string[] {
   return state.flow.context.repairs.map((repair) => {
     const chart = book.content.flow.charts.procedures.find(({ procedure }) => procedure === repair.procedure);
-    const { place } = book.instrument.fault(repair.fault);
-    const what = `${chart?.title ?? repair.procedure}: ${book.instrument.part(place).name}.`;
-    if (repair.leaves === 'as-found') return `${what} ${asFoundWords(repair.exit)}`;
+    const title = chart?.title ?? repair.procedure;
+    if (repair.leaves === 'as-found' && repair.exit !== 'unchanged')
+      return `Not carried out: ${lowerFirst(title)}. Nothing was changed.`;
+    const place = book.instrument.part(book.instrument.fault(repair.fault).place).name;
+    const what = chart?.done === undefined ? `${title}: ${place}.` : fillWords(chart.done, { place });
+    if (repair.leaves === 'as-found')
+      return `${what} It did not help, and everything was put back as it was.`;
     if (repair.turned === 0 || repair.direction === null) return what;
     const turned = `${turnsInWords(repair.turned)} ${repair.direction === 'in' ? 'clockwise' : 'anticlockwise'}`;
     return repair.leaves === 'counted'
@@ -68,11 +72,7 @@ export function doneOf(book: RunBook, state: RunState): string[] {
   });
 }
 
-function asFoundWords(exit: string): string {
-  return exit === 'unchanged'
-    ? 'It did not help, and everything was put back as it was.'
-    : 'Not carried out; nothing was changed.';
-}
+const lowerFirst = (title: string): string => title.charAt(0).toLowerCase() + title.slice(1);
 
 /** Other fingerings on which the failing notes speak although the likeliest fault is there. */
 function alternatesOf(book: RunBook, state: RunState): OutcomeView['alternates'] {

@@ -85,7 +85,7 @@ function ownerWords(state: RunState): string {
   const whose = words.owner === undefined || words.owner === 'unknown' ? 'owner not known' : words.owner;
   return flags.ownerAllows === true
     ? `${whose}; adjusting allowed`
-    : `${whose}; nothing may be adjusted without the owner's word`;
+    : `${whose}; nothing may be adjusted without the owner’s word`;
 }
 
 function jobOf({ content, model }: RunBook, outcome: FlowOutcome, fault: string | null): Ticket['job'] {

@@ -78,7 +78,7 @@ function linkWords(instrument: Instrument, linkId: string): Partial<Record<RunPl
     lookAlike:
       link.adjuster.lookAlike === undefined
         ? ''
-        : `the one for "${instrument.link(link.adjuster.lookAlike).name}"`,
+        : `the one for “${instrument.link(link.adjuster.lookAlike).name}”`,
     screwWhere: sentence(link.adjuster.text),
   };
 }

@@ -206,7 +206,7 @@ describe('the desk with a caller', () => {
     const { visit, page, diary, trouble } = scene;
     await visit.walk(
       () => bench.patient(backedOutScrew, 'desk'),
-      { owner: "The player's family", needed: 'Within two days, and there is no spare' },
+      { owner: 'The player’s family', needed: 'Within two days, and there is no spare' },
       { look: diary.look },
     );
 

@@ -193,7 +193,7 @@ describe('taking back and changing', () => {
     await bench.runs.change(id, { revision: 4, key: nextKey(), entry: 1, answer: choice('family') });
     const view = await bench.runs.view(id);
     expect(view.conversation.map((turn) => turn.answered)).toEqual([
-      "The player's family",
+      'The player’s family',
       expect.any(String),
       'No, it looks whole',
       expect.any(String),

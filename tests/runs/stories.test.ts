@@ -42,7 +42,7 @@ describe('a run from complaint to outcome', () => {
     expect(path).toContain('confirm/tap@link.fsharp-holds-gsharp: stirs');
     expect(end.outcome?.id).toBe('mended');
     expect(end.outcome?.done).toEqual([
-      'Turn one regulation screw: F sharp bar to the G sharp cup. Turned five eighths of a turn clockwise.',
+      'Regulation screw: F sharp bar to the G sharp cup. Turned five eighths of a turn clockwise.',
     ]);
     expect(end.outcome?.explanation.join(' ')).toContain('low C sharp (C#4)');
     expect(end.outcome?.recheck.length).toBeGreaterThan(0);
