@@ -15,6 +15,7 @@ type Setting = {
   readonly plan: Plan;
   readonly words: Words;
   readonly watch?: string;
+  readonly beside?: string;
   readonly hold?: readonly string[];
   readonly tap?: string;
 };
@@ -61,7 +62,7 @@ function noteCheck(instrument: Instrument, { checks }: Knowledge, fingering: Fin
 }
 
 function otherCheck(kind: CheckKind, place: string, setting: Setting): PlannedCheck {
-  const { plan, words, watch, hold, tap } = setting;
+  const { plan, words, watch, beside, hold, tap } = setting;
   const position = (id: string) => kind.answers.findIndex((answer) => answer.id === id);
   return {
     check: {
@@ -78,6 +79,7 @@ function otherCheck(kind: CheckKind, place: string, setting: Setting): PlannedCh
       group: kind.group,
       needsPlaying: kind.sense === 'listen',
       ...(watch === undefined ? {} : { watch }),
+      ...(beside === undefined ? {} : { beside }),
       ...(hold === undefined ? {} : { hold }),
       ...(tap === undefined ? {} : { tap }),
     },
@@ -190,7 +192,13 @@ function linkSetting(instrument: Instrument, by: 'stirring' | 'landing', link: s
   }
   if (trial.own === null) return null;
   const own = instrument.vents.findIndex(({ id }) => id === trial.own);
-  return { plan: { by, own, target, touches: hold }, words, watch: trial.targetVent, hold };
+  return {
+    plan: { by, own, target, touches: hold },
+    words,
+    watch: trial.targetVent,
+    beside: trial.own,
+    hold,
+  };
 }
 
 function historyPlan(instrument: Instrument, rule: Extract<CheckKind['rule'], { by: 'history' }>): Plan {
@@ -227,18 +235,15 @@ function signSetting(
   if (!instrument.hasPart(place)) return { plan, words: {} };
   const part = instrument.part(place);
   if (part.sort === 'link') {
-    const trial = trialOf(instrument, place);
-    return {
-      plan,
-      words: linkWords(instrument, place, trial),
-      ...(trial.targetVent === null ? {} : { watch: trial.targetVent }),
-    };
+    // How the link works is looked at where its two parts meet, so the picture shows the link itself.
+    return { plan, words: linkWords(instrument, place, trialOf(instrument, place)) };
   }
   const hold = part.sort === 'vent' ? openingTouches(instrument, place) : [];
   return {
     plan,
     words: partWords(instrument, place, hold),
-    ...(part.sort === 'vent' ? { watch: place, hold } : {}),
+    // What the sentence does not ask to press is not shown as pressed: the cup is looked at as it rests.
+    ...(part.sort === 'vent' ? { watch: place, hold: kind.ask.includes('{{work}}') ? hold : [] } : {}),
   };
 }
 

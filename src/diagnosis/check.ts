@@ -19,6 +19,8 @@ export type Check = {
   readonly needsPlaying: boolean;
   /** The cup to look at, for the picture. */
   readonly watch?: string;
+  /** The cup to compare it with, for the picture. */
+  readonly beside?: string;
   /** The touches to hold, for the picture. */
   readonly hold?: readonly string[];
   /** The touch to tap while the others are held, for the picture. */

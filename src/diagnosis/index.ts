@@ -15,6 +15,7 @@ export { retestNotes, staleAfter } from './retest.ts';
 export {
   Answered,
   CheckFinding,
+  type CheckKind,
   ChecksFile,
   FaultsFile,
   Finding,

@@ -126,7 +126,8 @@ export const Choice = z
   );
 export type Choice = z.infer<typeof Choice>;
 
-export const Picture = z.enum(['turn', 'watch', 'part', 'none']);
+/** watch: the check that proves the fault; opposite: the check that proves its opposite, when it was overdone. */
+export const Picture = z.enum(['turn', 'watch', 'opposite', 'part', 'none']);
 export type Picture = z.infer<typeof Picture>;
 const texts = {
   title: Text,

@@ -17,6 +17,8 @@ export type FlowStep = {
   readonly why: string;
   readonly cautions: readonly string[];
   readonly picture: Picture;
+  /** What is turned at this step, in eighths of a turn: back where it is negative, null where nothing is turned. */
+  readonly turnsNow: number | null;
   readonly choices: readonly {
     readonly id: string;
     readonly label: string;
@@ -54,7 +56,15 @@ export function describeStep(
   library: Library,
   has: (placeholder: string) => boolean,
 ): FlowStep {
-  const nothing = { title: '', ask: '', why: '', cautions: [], picture: 'none', choices: [] } as const;
+  const nothing = {
+    title: '',
+    ask: '',
+    why: '',
+    cautions: [],
+    picture: 'none',
+    turnsNow: null,
+    choices: [],
+  } as const;
   if (state.kind === 'weigh') return { id: at, kind: 'weigh', ...nothing, group: state.group };
   if (state.kind === 'outcome') {
     const outcome = describeOutcome(state.outcome, context, library);
@@ -72,11 +82,24 @@ export function describeStep(
     why: fill(texts.why),
     cautions: cautionTexts([...new Set([...texts.cautions, ...announced])], library),
     picture: texts.picture,
+    turnsNow: turnsNowAt(page, chart, context),
     choices: choicesOf(chart, page)
       .filter((choice) => holds(choice.when, context, library))
       .map(({ id, label, tone }) => ({ id, label: fill(label), tone })),
     ...(page.kind === 'check' || page.kind === 'notes' ? { group: page.group } : {}),
   };
+}
+
+/** What the first answer that counts turns says has been turned by then, beyond what was turned before. */
+function turnsNowAt(page: PageState, { procedure }: Chart, { counters }: FlowContext): number | null {
+  const counter = procedure?.turns;
+  if (counter === undefined) return null;
+  for (const { count, set } of page.choices) {
+    const [by, to] = [count?.[counter], set?.[counter]];
+    if (by !== undefined) return by;
+    if (typeof to === 'number') return to - (counters[counter] ?? 0);
+  }
+  return null;
 }
 
 function chooseTexts(

@@ -1,5 +1,5 @@
 import { outlineBox, outlineData } from './bore.ts';
-import { type Box, boxAround, sharedArea } from './geometry.ts';
+import { type Box, boxAround, type Point, sharedArea } from './geometry.ts';
 import { circleData, element, lineData, path, pillData } from './markup.ts';
 import type { Panel } from './panel.ts';
 import type { Layout } from './schema.ts';
@@ -19,6 +19,7 @@ export function drawBody(layout: Layout, panel: Panel): string {
         outlineData(projectStations(panel, piece.stations)),
       ),
     );
+  if (layout.rim === undefined) return pieces.join('');
   const { at, size } = layout.rim;
   if (!isShown(panel, boxAround(at, size))) return pieces.join('');
   const [cx, cy] = panel.project(at);
@@ -52,15 +53,18 @@ export function drawCups(layout: Layout, panel: Panel): string {
   return path('cup', rings(1)) + path('cup-middle', rings(0.42));
 }
 
+/** The arms of all touches, cups and keys, as broken lines of layout units. */
+export function listArms({ touches, vents, keys }: Layout): (readonly Point[])[] {
+  return [...Object.values(touches), ...Object.values(vents), ...Object.values(keys)].flatMap(
+    (part) => part.arms ?? [],
+  );
+}
+
 /** All arms that the panel shows, as thin metal. */
 export function drawArms(layout: Layout, panel: Panel): string {
-  const arms = [
-    ...Object.values(layout.touches),
-    ...Object.values(layout.vents),
-    ...Object.values(layout.keys),
-  ]
-    .flatMap((part) => part.arms ?? [])
-    .filter((arm) => arm.slice(1).some((end, index) => isShown(panel, segmentBox(arm[index]!, end))));
+  const arms = listArms(layout).filter((arm) =>
+    arm.slice(1).some((end, index) => isShown(panel, segmentBox(arm[index]!, end))),
+  );
   return path('arm', arms.map((arm) => lineData(arm.map(panel.project))).join(''));
 }
 

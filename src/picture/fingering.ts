@@ -1,14 +1,15 @@
 import type { Instrument, Touch } from '../mechanism/index.ts';
 import { framePicture, type Picture, type PictureOptions } from './frame.ts';
-import { boxAround, boxOver, type Point } from './geometry.ts';
+import { boxAround, boxOver, type Point, type Size } from './geometry.ts';
 import { textWidth } from './labels.ts';
 import { path, pillData, textLine } from './markup.ts';
-import type { Layout, TouchPlace } from './schema.ts';
+import type { Layout } from './schema.ts';
 import { findTouches, fingeringWords, noteWords } from './words.ts';
 
 const MARGIN = 4;
 const HEADING = 15;
 const BETWEEN = 18;
+const HAND_NAME = 12;
 
 export type FingeringOptions = PictureOptions & {
   /** Hands side by side, or the left hand above the right one. Default: beside. */
@@ -25,68 +26,97 @@ export function drawFingering(
   fingering: { readonly note: string; readonly touches: readonly string[] },
   options: FingeringOptions,
 ): Picture {
-  const pressed = findTouches(instrument, fingering.touches);
-  const left = drawHand(instrument, layout, 'left', pressed);
-  const right = drawHand(instrument, layout, 'right', pressed);
-  const isBeside = (options.arrangement ?? 'beside') === 'beside';
-  const offset: Point = isBeside ? [left.width + BETWEEN, 0] : [0, left.height + BETWEEN];
-  const size = isBeside
-    ? ([offset[0] + right.width, Math.max(left.height, right.height)] as const)
-    : ([Math.max(left.width, right.width), offset[1] + right.height] as const);
-  const words = fingeringWords(instrument, fingering);
+  const hands = layHands(instrument, layout, fingering.touches, options.arrangement ?? 'beside', 1);
   return framePicture(
     options,
     'fingering',
-    size,
+    [hands.width, hands.height],
     `Fingering for ${noteWords(fingering.note)}`,
-    words,
-    left.draw([0, 0]),
-    right.draw(offset),
+    fingeringWords(instrument, fingering),
+    hands.draw([0, 0]),
   );
 }
 
-type Hand = { readonly width: number; readonly height: number; readonly draw: (offset: Point) => string };
+/**
+ * The touches of both hands, or of the one that the instrument needs, to be put into a picture; `scale` is in picture
+ * units per layout unit. Throws RangeError when a touch is unknown.
+ */
+export function layHands(
+  instrument: Instrument,
+  layout: Layout,
+  touches: readonly string[],
+  arrangement: 'beside' | 'above',
+  scale: number,
+): Hand {
+  const pressed = findTouches(instrument, touches);
+  const [left, right] = (['left', 'right'] as const).map((hand) =>
+    layHand(instrument, layout, hand, pressed, scale),
+  );
+  if (!left) return right ?? { width: 0, height: 0, draw: () => '' };
+  if (!right) return left;
+  const isBeside = arrangement === 'beside';
+  const [x, y]: Point = isBeside ? [left.width + BETWEEN, 0] : [0, left.height + BETWEEN];
+  return {
+    width: Math.max(left.width, x + right.width),
+    height: Math.max(left.height, y + right.height),
+    draw: ([atX, atY]) => left.draw([atX, atY]) + right.draw([atX + x, atY + y]),
+  };
+}
 
-function drawHand(
+/** One hand or both, laid out; `offset` is the upper left corner. */
+export type Hand = {
+  readonly width: number;
+  readonly height: number;
+  readonly draw: (offset: Point) => string;
+};
+
+function layHand(
   instrument: Instrument,
   layout: Layout,
   hand: Touch['hand'],
   pressed: readonly Touch[],
-): Hand {
+  scale: number,
+): Hand | null {
   const touches = instrument.touches.filter((touch) => touch.hand === hand);
-  if (touches.length === 0) return { width: 0, height: 0, draw: () => '' };
+  if (touches.length === 0) return null;
   const placeOf = (touch: Touch) => layout.touches[touch.id]!;
-  const box = boxOver(
-    touches.map((touch) => boxAround(placeOf(touch).finger.at, placeOf(touch).finger.size)),
-  );
+  const sizeOf = (touch: Touch): Size => {
+    const [width, height] = placeOf(touch).finger.size;
+    return [width * scale, height * scale];
+  };
+  const scaled = ([x, y]: Point): Point => [x * scale, y * scale];
+  const box = boxOver(touches.map((touch) => boxAround(scaled(placeOf(touch).finger.at), sizeOf(touch))));
   const [width, height] = [box.right - box.left + 2 * MARGIN, box.bottom - box.top + 2 * MARGIN + HEADING];
   const draw = ([offsetX, offsetY]: Point): string => {
-    const put = ([x, y]: Point): Point => [
-      x - box.left + MARGIN + offsetX,
-      y - box.top + MARGIN + HEADING + offsetY,
-    ];
+    const put = (point: Point): Point => {
+      const [x, y] = scaled(point);
+      return [x - box.left + MARGIN + offsetX, y - box.top + MARGIN + HEADING + offsetY];
+    };
     const shapes = (isPressed: boolean, isHidden: boolean) =>
       touches
         .filter(
           (touch) => pressed.includes(touch) === isPressed && (placeOf(touch).hidden ?? false) === isHidden,
         )
-        .map((touch) => pillData(put(placeOf(touch).finger.at), placeOf(touch).finger.size))
+        .map((touch) => pillData(put(placeOf(touch).finger.at), sizeOf(touch)))
         .join('');
     return [
-      textLine('hand', `${hand} hand`, [offsetX + width / 2, offsetY + 11], { size: 12 }),
+      textLine('hand', `${hand} hand`, [offsetX + width / 2, offsetY + 11], {
+        size: HAND_NAME * scale,
+      }),
       path('touch', shapes(false, false)),
       path('hidden', shapes(false, true)),
       path('pressed', shapes(true, false) + shapes(true, true)),
-      ...touches.filter((touch) => pressed.includes(touch)).map((touch) => drawName(placeOf(touch), put)),
+      ...touches
+        .filter((touch) => pressed.includes(touch))
+        .map((touch) => drawName(placeOf(touch).label, put(placeOf(touch).finger.at), sizeOf(touch), scale)),
     ].join('');
   };
   return { width, height, draw };
 }
 
 /** The label of a pressed touch: on it where it fits, else to its right. */
-function drawName({ label, finger }: TouchPlace, put: (point: Point) => Point): string {
-  const size = finger.size[1] > 20 ? 15 : 12;
-  const [x, y] = put(finger.at);
-  if (textWidth(label, size) <= finger.size[0]) return textLine('on', label, [x, y + size * 0.36], { size });
-  return textLine('beside', label, [x + finger.size[0] / 2 + 2, y + size * 0.36], { size, anchor: 'start' });
+function drawName(label: string, [x, y]: Point, [width, height]: Size, scale: number): string {
+  const size = height > 20 ? 15 : 12 * scale;
+  if (textWidth(label, size) <= width) return textLine('on', label, [x, y + size * 0.36], { size });
+  return textLine('beside', label, [x + width / 2 + 2, y + size * 0.36], { size, anchor: 'start' });
 }

@@ -10,8 +10,8 @@ import {
 } from './geometry.ts';
 import { arrowData, lineData, path, textLine } from './markup.ts';
 
-/** The average width of a letter, as a share of the letter size: an estimate for common sans-serif fonts, bold. */
-const LETTER_WIDTH = 0.56;
+/** The average width of a letter, as a share of the letter size: estimates for common sans-serif fonts. */
+const LETTER_WIDTHS = { bold: 0.6, plain: 0.55 } as const;
 const STEPS = [0, 6, 12, 20, 30, 42, 56, 72];
 /** What one unit away from the closest place costs, against one unit of covered area of weight 1. */
 const STEP_COST = 14;
@@ -32,8 +32,8 @@ export type Label = {
 };
 
 /** The width that a text takes, in the unit of its letter size: an estimate. */
-export function textWidth(text: string, size: number): number {
-  return [...text].length * size * LETTER_WIDTH;
+export function textWidth(text: string, size: number, weight: keyof typeof LETTER_WIDTHS = 'bold'): number {
+  return [...text].length * size * LETTER_WIDTHS[weight];
 }
 
 /**
@@ -114,12 +114,17 @@ export function lineObstacles(line: readonly Point[], weight: number): Obstacle[
 }
 
 /** Breaks text into lines of at most `width`, at spaces. */
-export function wrapText(text: string, size: number, width: number): string[] {
+export function wrapText(
+  text: string,
+  size: number,
+  width: number,
+  weight: keyof typeof LETTER_WIDTHS = 'bold',
+): string[] {
   const lines: string[] = [];
   // Finger numbers stay together: "1 2 3" reads as one word.
   for (const word of text.replace(/(\d) (?=\d)/g, '$1\u00a0').split(' ')) {
     const longer = lines.length === 0 ? word : `${lines.at(-1)} ${word}`;
-    if (lines.length > 0 && textWidth(longer, size) <= width) lines[lines.length - 1] = longer;
+    if (lines.length > 0 && textWidth(longer, size, weight) <= width) lines[lines.length - 1] = longer;
     else lines.push(word);
   }
   return lines;

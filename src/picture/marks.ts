@@ -1,7 +1,7 @@
 import type { Touch } from '../mechanism/index.ts';
-import { drawArms, drawBody, drawCups, drawTouches, isShown } from './body.ts';
+import { drawArms, drawBody, drawCups, drawTouches, isShown, listArms } from './body.ts';
 import { type Box, boxAround, type Point, type Size, sharedArea } from './geometry.ts';
-import { type Obstacle, textWidth } from './labels.ts';
+import { lineObstacles, type Obstacle, textWidth } from './labels.ts';
 import { boxData, circleData, element, lineData, path, pillData, textLine } from './markup.ts';
 import type { Panel } from './panel.ts';
 import type { Layout } from './schema.ts';
@@ -28,22 +28,42 @@ function drawAtRest(layout: Layout, panel: Panel, view: 'whole' | 'detail'): str
   const names = Object.values(layout.touches)
     .filter(({ at, size }) => isShown(panel, boxAround(at, size)))
     .map(({ at, size, label }) =>
-      drawTouchName('at-rest', label, panel.project(at), [size[0] * panel.scale, size[1] * panel.scale]),
+      drawTouchName(panel, 'at-rest', label, panel.project(at), [
+        size[0] * panel.scale,
+        size[1] * panel.scale,
+      ]),
     );
   return drawBody(layout, panel) + drawArms(layout, panel) + rest + names.join('');
 }
 
-/** The label of a touch, where it fits on it. */
-function drawTouchName(className: string, label: string, [x, y]: Point, [width, height]: Size): string {
-  const size = Math.min(16, Math.max(9, height * 0.75));
-  return textWidth(label, size) > width + 2 ? '' : textLine(className, label, [x, y + size * 0.36], { size });
+/** The smallest letters and figures: 12 px where a picture 340 wide stands on a screen 360 wide. */
+const SMALLEST_NAME = 13.2;
+
+/** The label of a touch, where it fits on it and nothing of it reaches over the panel's edge. */
+export function drawTouchName(
+  panel: Panel,
+  className: string,
+  label: string,
+  [x, y]: Point,
+  [width, height]: Size,
+): string {
+  const size = Math.min(16, Math.max(SMALLEST_NAME, height * 0.75));
+  const length = textWidth(label, size);
+  const { left, top, right, bottom } = boxAround([x, y], [length, size]);
+  const isInside = left >= 2 && top >= 2 && right <= panel.size[0] - 2 && bottom <= panel.size[1] - 2;
+  if (length > width + 2 || !isInside) return '';
+  return textLine(className, label, [x, y + size * 0.36], { size });
 }
 
-/** The size of a touch in a panel; never too small to carry its number. */
+/** The size of a touch in a panel; never too small to carry its number or a short name. */
 function touchSize(layout: Layout, panel: Panel, id: string): Size {
-  const [width, height] = layout.touches[id]!.size;
-  return [Math.max(13, width * panel.scale), Math.max(13, height * panel.scale)];
+  const { size, label } = layout.touches[id]!;
+  const [width, height] = [size[0] * panel.scale, size[1] * panel.scale];
+  const least = label.length > 1 && label.length < 4 ? textWidth(label, SMALLEST_NAME) + 2 : SMALLEST_TOUCH;
+  return [Math.max(SMALLEST_TOUCH, least, width), Math.max(SMALLEST_TOUCH, height)];
 }
+
+const SMALLEST_TOUCH = 17;
 
 /** Pressed touches: filled, with their label where it fits. */
 export function drawPressed(layout: Layout, panel: Panel, touches: readonly Touch[]): string {
@@ -55,6 +75,7 @@ export function drawPressed(layout: Layout, panel: Panel, touches: readonly Touc
   );
   const names = shown.map(({ id }) =>
     drawTouchName(
+      panel,
       'on',
       layout.touches[id]!.label,
       panel.project(layout.touches[id]!.at),
@@ -118,7 +139,7 @@ export function drawCross(kind: string, [x, y]: Point, reach: number): string {
   return path(kind, data);
 }
 
-/** Everything drawn that a label should rather not cover: cups and touches. */
+/** Everything drawn that a label should rather not cover: cups, touches, and the metal between them. */
 export function listObstacles(layout: Layout, panel: Panel, pressed: readonly Touch[]): Obstacle[] {
   const obstacle = (at: Point, size: Size, weight: number): Obstacle => ({
     box: boxAround(panel.project(at), [size[0] * panel.scale, size[1] * panel.scale]),
@@ -128,11 +149,13 @@ export function listObstacles(layout: Layout, panel: Panel, pressed: readonly To
   const touches = Object.entries(layout.touches).map(([id, { at, size }]) =>
     obstacle(at, size, pressed.some((touch) => touch.id === id) ? PRESSED_WEIGHT : TOUCH_WEIGHT),
   );
+  const arms = listArms(layout).flatMap((arm) => lineObstacles(arm.map(panel.project), ARM_WEIGHT));
   const room = boxAround([panel.size[0] / 2, panel.size[1] / 2], panel.size);
-  return [...cups, ...touches].filter(({ box }) => sharedArea(box, room) > 0);
+  return [...cups, ...touches, ...arms].filter(({ box }) => sharedArea(box, room) > 0);
 }
 
 /** How bad it is to cover each: pressed touches carry what must be read, touches at rest at least their number. */
 const PRESSED_WEIGHT = 8;
 const TOUCH_WEIGHT = 1;
 const CUP_WEIGHT = 0.4;
+const ARM_WEIGHT = 0.3;

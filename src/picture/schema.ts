@@ -39,7 +39,8 @@ export const Layout = z.strictObject({
       }),
     )
     .min(1),
-  rim: z.strictObject({ at: Point, size: Size }),
+  /** The rim of a flared end, seen from above; an instrument without one has none. */
+  rim: z.strictObject({ at: Point, size: Size }).optional(),
   vents: z.record(z.string(), VentPlace),
   touches: z.record(z.string(), TouchPlace),
   keys: z.record(z.string(), z.strictObject({ arms: Arms.min(1) })),

@@ -1,6 +1,6 @@
 import { boxAround, distance, type Point } from './geometry.ts';
 import { drawLabels, type Label, lineObstacles, wrapText } from './labels.ts';
-import { drawCross, drawInstrument, drawScrew, listObstacles } from './marks.ts';
+import { drawCross, drawInstrument, drawScrew, drawTouchName, listObstacles } from './marks.ts';
 import { circleData, lineData, path, pillData, turningArrowData } from './markup.ts';
 import type { Panel } from './panel.ts';
 import type { Place } from './place.ts';
@@ -36,6 +36,7 @@ export function drawScrewDetail(scene: ScrewScene, direction: 'in' | 'out' | nul
   return [
     drawInstrument(layout, panel, 'detail'),
     path('driver', driving.map((place) => partData(layout, panel, place)).join('')),
+    ...driving.map((place) => drawDrivingTouch(layout, panel, place)),
     path('target', driven.map((place) => partData(layout, panel, place)).join('')),
     other ? drawLookAlike(other, radius) : '',
     drawScrew('screw', at, radius),
@@ -66,6 +67,14 @@ function armsOf(layout: Layout, panel: Panel, { id }: Place): Point[][] {
   return arms.map((arm) => arm.map(panel.project));
 }
 
+/** A touch that drives, once more over its own arm, so that the arm does not cross its name out. */
+function drawDrivingTouch(layout: Layout, panel: Panel, place: Place): string {
+  const touch = layout.touches[place.id];
+  if (touch === undefined) return '';
+  const [at, size] = [panel.project(place.at), sizeIn(panel, place)];
+  return path('driver-touch', pillData(at, size)) + drawTouchName(panel, 'on-driver', touch.label, at, size);
+}
+
 /** The lines of a part: its arms, and its cup or touch as a ring. */
 function partData(layout: Layout, panel: Panel, place: Place): string {
   const lines = armsOf(layout, panel, place).map(lineData).join('');
@@ -88,10 +97,10 @@ function label(
 
 /** The name of a part: beside its cup or touch, or, for a key, by its arm. */
 function nameLabel(layout: Layout, panel: Panel, place: Place, screws: readonly Point[]): Label {
-  const lines = wrapText(place.name.replace(/ \(.*\)$/, ''), 13, 74);
+  const lines = wrapText(place.name.replace(/ \(.*\)$/, ''), 13.5, 74);
   const arm = layout.keys[place.id] ? findFreePoint(armsOf(layout, panel, place), panel, screws) : undefined;
-  if (arm) return label('name', lines, arm, 4, 13);
-  return label('name', lines, panel.project(place.at), sizeIn(panel, place)[1] / 2 + 2, 13);
+  if (arm) return label('name', lines, arm, 4, 13.5);
+  return label('name', lines, panel.project(place.at), sizeIn(panel, place)[1] / 2 + 2, 13.5);
 }
 
 /** A point of the arms inside the panel and far from the screws, so that a name there does not crowd them. */

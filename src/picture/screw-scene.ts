@@ -34,7 +34,7 @@ export function drawScrewScene(scene: ScrewScene, direction: 'in' | 'out' | null
   const whole = createWholePanel([0, top], [left - 8, SCREW_HEIGHT - top], layout.space);
   const works = `It works the ${listNames(driven)}`;
   return [
-    drawParagraph('strong', [heading], [2, 17], 17),
+    drawParagraph('strong', [heading], [2, 17], 16),
     // Makers place look-alike screws differently; the arm under a screw tells which one it is.
     drawParagraph('head', [cups.length > 0 ? `${works}: follow its arm.` : `${works}.`], [2, 38], 14),
     drawPanel(

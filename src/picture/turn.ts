@@ -1,5 +1,13 @@
 import type { Instrument } from '../mechanism/index.ts';
-import { checkReading, countTurns, DIAL_SIZE, type DialReading, directionWords, drawDial } from './dial.ts';
+import {
+  checkReading,
+  countTurns,
+  DIAL_SIZE,
+  type DialReading,
+  directionNow,
+  directionWords,
+  drawDial,
+} from './dial.ts';
 import { framePicture, type Picture, type PictureOptions } from './frame.ts';
 import { textLine } from './markup.ts';
 import type { Layout } from './schema.ts';
@@ -7,12 +15,12 @@ import type { ScrewScene } from './screw-detail.ts';
 import { drawScrewScene, findScrewScene, SCREW_HEIGHT, SCREW_WIDTH, screwWords } from './screw-scene.ts';
 import { eighthsWords } from './words.ts';
 
-/** A screw to turn, by the id of its link, and how far: all counts in eighths of a turn, in this direction. */
+/** A screw to turn, by the id of its link, and how far: all counts in eighths of a turn. */
 export type TurnRequest = DialReading & { readonly link: string };
 
 /**
  * "Turn this": the screw with its direction, the look-alike beside it crossed out, what it joins as thick lines, and a
- * dial that counts eighths of a turn up to the limit. Throws RangeError when the link is unknown, has no screw, or the
+ * dial that counts eighths of a turn up to the limit, or back to where the screw stood. Throws RangeError when the link is unknown, has no screw, or the
  * counts make no sense.
  */
 export function drawTurn(
@@ -29,18 +37,23 @@ export function drawTurn(
     );
   }
   const scene = findScrewScene(instrument, layout, request.link);
-  const way = directionWords(request.direction);
+  const now = directionNow(request);
+  const heading =
+    request.nowEighths < 0
+      ? `Turn it back: ${directionWords(now)}.`
+      : `Turn this screw ${directionWords(now)}.`;
+  const way = `${request.nowEighths < 0 ? 'back ' : ''}${directionWords(now)}`;
   return framePicture(
     options,
     'turn',
     [SCREW_WIDTH, SCREW_HEIGHT + DIAL_SIZE],
     `Turn the screw ${way}: ${scene.screw.name}`,
     turnWords(scene, request),
-    drawScrewScene(scene, request.direction, `Turn this screw ${way}.`),
+    drawScrewScene(scene, now, heading),
     drawDial(request, [0, SCREW_HEIGHT]),
     ...countLines(request).map((line, index) =>
-      textLine(index === 0 ? 'strong' : 'head', line, [DIAL_SIZE + 16, SCREW_HEIGHT + 52 + index * 21], {
-        size: 16,
+      textLine(index === 0 ? 'strong' : 'head', line, [DIAL_SIZE + 6, SCREW_HEIGHT + 38 + index * 22], {
+        size: index === 0 ? 17 : 15,
         anchor: 'start',
       }),
     ),
@@ -50,20 +63,36 @@ export function drawTurn(
 /** What the dial shows, in words. */
 function countLines(reading: DialReading): string[] {
   const { turn, of } = countTurns(reading);
-  const left = reading.limitEighths - reading.turnedEighths;
-  return [
-    `${reading.turnedEighths} of ${reading.limitEighths} eighths`,
-    ...(left > 0 ? ['turned so far;', `${left} left, then stop`] : ['turned: stop here']),
-    ...(of > 1 ? [`(full turn ${turn} of ${of})`] : []),
-  ];
+  const { turnedEighths, limitEighths, nowEighths } = reading;
+  const soFar = `so far: ${turnedEighths} of ${limitEighths} eighths`;
+  const full = of > 1 ? [`(full turn ${turn} of ${of})`] : [];
+  if (nowEighths === 0 && turnedEighths === limitEighths) return ['stop here', soFar, ...full];
+  const inTurns = eighthsWords(Math.abs(nowEighths));
+  const named = inTurns.includes('eighth') ? [] : [`(${inTurns})`];
+  return [`now ${countWords(nowEighths)}`, ...named, soFar, endWords(reading), ...full];
 }
 
-function turnWords(scene: ScrewScene, { turnedEighths, limitEighths, direction }: TurnRequest): string {
+function countWords(nowEighths: number): string {
+  const size = Math.abs(nowEighths);
+  return `${size} ${size > 1 ? 'eighths' : 'eighth'}${nowEighths < 0 ? ' back' : ''}`;
+}
+
+/** What comes after this turn: a test, or the end. */
+function endWords({ turnedEighths, limitEighths, nowEighths }: DialReading): string {
+  if (turnedEighths + nowEighths === 0) return 'then it stands as at first';
+  if (turnedEighths + nowEighths === limitEighths) return 'that is the limit';
+  return 'then stop and test';
+}
+
+function turnWords(scene: ScrewScene, reading: TurnRequest): string {
   const { screw, notThis } = screwWords(scene);
-  const state =
-    turnedEighths === limitEighths ? 'stop here' : `${limitEighths - turnedEighths} left, then stop`;
+  const { turnedEighths, limitEighths, nowEighths } = reading;
+  const isLimit = nowEighths === 0 && turnedEighths === limitEighths;
+  const now = isLimit
+    ? 'Stop here'
+    : `Now ${countWords(nowEighths)} (${eighthsWords(Math.abs(nowEighths))}), ${endWords(reading)}`;
   return (
-    `Turn ${screw} ${directionWords(direction)}.${notThis} Turned so far: ${turnedEighths} of ${limitEighths} eighths ` +
-    `(${eighthsWords(turnedEighths)}); ${state}. ${scene.layout.seen}`
+    `Turn ${screw} ${nowEighths < 0 ? 'back ' : ''}${directionWords(directionNow(reading))}.${notThis} ${now}. ` +
+    `Turned so far: ${turnedEighths} of ${limitEighths} eighths (${eighthsWords(turnedEighths)}). ${scene.layout.seen}`
   );
 }

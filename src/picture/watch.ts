@@ -12,25 +12,32 @@ import {
   listObstacles,
 } from './marks.ts';
 import { circleData, path } from './markup.ts';
-import { drawMovement, expectMovement, movementWords } from './movement.ts';
 import { createPanel, createWholePanel, drawPanel, type Panel } from './panel.ts';
 import { chooseWindow, type Place, placeOf } from './place.ts';
 import type { Layout } from './schema.ts';
+import { drawSideViews, SIDE_VIEWS_HEIGHT } from './side-view.ts';
+import { describeSight, type Sight } from './sight.ts';
 import { capitalize, findTouches, touchesWords, touchWords } from './words.ts';
 
-/** A check with the eyes: touches to hold, a touch to tap meanwhile, and the vent to watch; all ids. */
+/**
+ * A check with eyes and fingers: touches to hold, a touch to tap meanwhile, the vent to watch, another to compare it
+ * with (all ids), and what there is to see; without a sight, what the touches do to the vent.
+ */
 export type WatchRequest = {
   readonly hold: readonly string[];
   readonly watch: string;
   readonly tap?: string;
+  readonly beside?: string;
+  readonly sight?: Sight;
 };
 
 const WIDTH = 340;
 const LINE = 22;
+const HEAD = 15;
 
 /**
  * "Watch this": the whole instrument with the held touches and the watched cup, a detail of the cup's neighbourhood,
- * and the movement to look for, as computed from the mechanism. Throws RangeError when an id is unknown.
+ * and views from the side of what to look for. Throws RangeError when an id is unknown.
  */
 export function drawWatch(
   instrument: Instrument,
@@ -38,77 +45,93 @@ export function drawWatch(
   request: WatchRequest,
   options: PictureOptions,
 ): Picture {
-  const place = placeOf(instrument, layout, request.watch);
+  const places = [request.watch, ...(request.beside === undefined ? [] : [request.beside])].map((id) =>
+    placeOf(instrument, layout, id),
+  );
+  const [place, beside] = [places[0]!, places[1]];
   const held = findTouches(instrument, request.hold);
   const tapped = request.tap === undefined ? null : findTouches(instrument, [request.tap])[0]!;
-  const movement = expectMovement(instrument, request);
-  const { must, good, fault } = movementWords(movement);
+  const sight = describeSight(request.sight ?? 'moves', {
+    ...request,
+    instrument,
+    name: place.name,
+    beside: beside?.name ?? null,
+  });
 
   const hold = held.length > 0 ? `hold ${touchesWords(instrument, request.hold)}` : '';
   const tap = tapped ? `tap ${touchWords(instrument, tapped)}` : '';
+  const nothing = hold === '' && tap === '' && sight.isAtRest ? 'press nothing' : '';
   const head = [
     ...headLines(hold, 'pressed'),
     ...headLines(tap, 'tap'),
-    ...headLines(hold === '' && tap === '' ? 'press nothing' : '', 'none'),
-    ...headLines(`watch the ${place.name}`, 'watch'),
+    ...headLines(nothing, 'none'),
+    ...headLines(sight.head, 'watch'),
   ];
-  const top = head.length * LINE + 4;
+  const top = head.length * LINE + 6;
 
-  const whole = createWholePanel([0, top], [160, 326], layout.space);
-  const detail = createPanel([168, top], [171, 200], chooseWindow([place.box], 40), layout.space);
-  const scene: Scene = { layout, place, held, tapped };
+  const whole = createWholePanel([0, top], [162, 204 + SIDE_VIEWS_HEIGHT], layout.space);
+  const boxes = places.map(({ box }) => box);
+  const detail = createPanel([168, top], [171, 196], chooseWindow(boxes, 40), layout.space);
+  const scene: Scene = { layout, places, held, tapped, word: sight.label };
   const doing =
-    [hold, tap && `${tap} again and again`].filter((part) => part !== '').join(' and ') || 'press nothing';
-  const words = `${capitalize(doing)}. Watch the ${place.name}: it ${must}; if it ${fault}, that is the fault. ${layout.seen}`;
+    [hold, tap && `${tap} again and again`].filter((part) => part !== '').join(' and ') || nothing;
+  const words = [doing && `${capitalize(doing)}.`, sight.must, layout.seen]
+    .filter((part) => part !== '')
+    .join(' ');
   return framePicture(
     options,
     'watch',
-    [WIDTH, top + 328],
-    `Watch the ${place.name}: ${good}?`,
+    [WIDTH, top + 206 + SIDE_VIEWS_HEIGHT],
+    capitalize(sight.head),
     words,
     ...head.map(({ text, sign }, index) => drawHeadLine(text, sign, 15 + index * LINE)),
     drawPanel(whole, drawScene(scene, whole, drawWindowEdge(whole, detail.window))),
     drawPanel(detail, drawScene(scene, detail, null)),
     drawPanelEdge(detail),
-    drawMovement(movement, [168, top + 210]),
+    drawSideViews(sight.views, [167.5, top + 203]),
   );
 }
 
 type Scene = {
   readonly layout: Layout;
-  readonly place: Place;
+  readonly places: readonly Place[];
   readonly held: readonly Touch[];
   readonly tapped: Touch | null;
+  /** The word at the ring. */
+  readonly word: string;
 };
 
 /** The instrument with its marks; the edge of the detail is given for the whole, and null for the detail itself. */
-function drawScene({ layout, place, held, tapped }: Scene, panel: Panel, detailEdge: string | null): string {
+function drawScene(scene: Scene, panel: Panel, detailEdge: string | null): string {
+  const { layout, places, held, tapped, word } = scene;
   const room = detailEdge === null ? 5 : 3;
-  const radius = ((place.box.right - place.box.left) / 2) * panel.scale + room;
-  const labels = [pointLabel('watch', panel.project(place.at), radius + 2)];
+  const labels = places.map((place) => {
+    const radius = ((place.box.right - place.box.left) / 2) * panel.scale + room;
+    return pointLabel('watch', word, panel.project(place.at), Math.max(6, radius) + 2);
+  });
   const tapPlace = tapped && layout.touches[tapped.id]!;
   if (tapPlace && sharedArea(panel.window, boxAround(tapPlace.at, tapPlace.size)) > 0) {
-    labels.push(pointLabel('tap', panel.project(tapPlace.at), 14));
+    labels.push(pointLabel('tap', 'tap', panel.project(tapPlace.at), 14));
   }
   return [
     drawInstrument(layout, panel, detailEdge === null ? 'detail' : 'whole'),
     detailEdge ?? '',
     drawPressed(layout, panel, held),
     tapped ? drawTapped(layout, panel, tapped) : '',
-    drawRing('watch', panel, place.box, room),
+    ...places.map((place) => drawRing('watch', panel, place.box, room)),
     drawLabels(labels, panel.size, listObstacles(layout, panel, held)),
   ].join('');
 }
 
-function pointLabel(word: string, anchor: Point, clear: number): Label {
-  return { lines: [word], anchor, clear, size: 14, className: word, pointer: 'arrow' };
+function pointLabel(className: string, word: string, anchor: Point, clear: number): Label {
+  return { lines: [word], anchor, clear, size: 14, className, pointer: 'arrow' };
 }
 
 type HeadLine = { readonly text: string; readonly sign: string };
 
 function headLines(text: string, sign: string): HeadLine[] {
   if (text === '') return [];
-  return wrapText(capitalize(text), 14, WIDTH - 26).map((line, index) => ({
+  return wrapText(capitalize(text), HEAD, WIDTH - 26, 'plain').map((line, index) => ({
     text: line,
     sign: index === 0 ? sign : 'none',
   }));
@@ -122,5 +145,5 @@ function drawHeadLine(text: string, sign: string, y: number): string {
     tap: path('tap-room', circleData(at, 7)) + path('tap', circleData(at, 3)),
     watch: path('watch', circleData(at, 6.5)),
   };
-  return (signs[sign] ?? '') + drawParagraph('head', [text], [28, y], 14);
+  return (signs[sign] ?? '') + drawParagraph('head', [text], [28, y], HEAD);
 }

@@ -1,10 +1,18 @@
 /** The picture that goes with a step: which fingering, what to watch, which screw, which part. */
-import type { Check } from '../diagnosis/index.ts';
+import type { Check, CheckKind } from '../diagnosis/index.ts';
 import type { FlowStep } from '../flow/index.ts';
 import type { Fingering } from '../mechanism/index.ts';
-import { drawFingering, drawPart, drawTurn, drawWatch, findPlace } from '../picture/index.ts';
+import {
+  drawFingering,
+  drawPart,
+  drawPress,
+  drawTurn,
+  drawWatch,
+  findPlace,
+  type Sight,
+} from '../picture/index.ts';
 import type { RunBook } from './book.ts';
-import { proofOf } from './proof.ts';
+import { oppositeProofOf, proofOf } from './proof.ts';
 import type { RunState } from './run-state.ts';
 import type { PictureView } from './view.ts';
 
@@ -18,9 +26,9 @@ export function pictureFor(book: RunBook, state: RunState, step: FlowStep): Pict
   const fault = state.focus.fault;
   if (step.picture === 'none' || fault === null) return null;
   const { place } = book.instrument.fault(fault);
-  if (step.picture === 'turn') return pictureOfScrew(book, state, place) ?? pictureOfPart(book, place);
+  if (step.picture === 'turn') return pictureOfScrew(book, state, step, place) ?? pictureOfPart(book, place);
   if (step.picture === 'part') return pictureOfPart(book, place);
-  const proof = proofOf(book, fault);
+  const proof = step.picture === 'opposite' ? oppositeProofOf(book, fault) : proofOf(book, fault);
   return proof === null ? pictureOfPart(book, place) : pictureOfCheck(book, proof);
 }
 
@@ -35,20 +43,42 @@ export function pictureOfFingering(
   });
 }
 
-/** A cup to watch while touches are held; else the fingering to play; else the part that the check is about. */
+/** A cup to look at while touches are held; else the fingering to play; else the part that the check is about. */
 function pictureOfCheck(book: RunBook, check: Check): PictureView | null {
-  const { instrument, layout } = book;
-  if (check.watch !== undefined) {
-    return drawWatch(
-      instrument,
-      layout,
-      { hold: check.hold ?? [], watch: check.watch, ...(check.tap === undefined ? {} : { tap: check.tap }) },
-      options,
-    );
+  const { instrument, layout, model } = book;
+  const { hold = [], watch, tap, beside } = check;
+  if (watch !== undefined) {
+    const kind = model.knowledge.checks.kinds.find(({ id }) => id === check.kind);
+    const request = {
+      hold,
+      watch,
+      sight: kind === undefined ? 'moves' : sightOf(kind),
+      ...(tap === undefined ? {} : { tap }),
+      ...(beside === undefined ? {} : { beside }),
+    } as const;
+    return drawWatch(instrument, layout, request, options);
   }
-  if (check.kind === 'play')
-    return drawFingering(instrument, layout, instrument.fingering(check.place), options);
+  const fingering = instrument.fingerings.find(({ id }) => id === check.place);
+  if (fingering !== undefined) return drawPress(instrument, layout, fingering, options);
   return pictureOfPart(book, check.place);
+}
+
+/** What there is to see at the cup: it follows from how the answer is worked out, and by which sense it is found. */
+function sightOf({ rule, sense }: CheckKind): Sight {
+  switch (rule.by) {
+    case 'sealing':
+      return sense === 'light' ? 'light' : 'paper';
+    case 'pressing':
+      return 'press';
+    case 'rising':
+      return 'rises';
+    case 'landing':
+      return 'lands';
+    case 'sign':
+      return sense === 'feel' ? 'push' : sense === 'watch' ? 'moves' : 'rest';
+    default:
+      return 'moves';
+  }
 }
 
 function pictureOfPart({ instrument, layout }: RunBook, place: string): PictureView | null {
@@ -60,6 +90,7 @@ function pictureOfPart({ instrument, layout }: RunBook, place: string): PictureV
 function pictureOfScrew(
   { content, instrument, layout }: RunBook,
   state: RunState,
+  { turnsNow }: FlowStep,
   place: string,
 ): PictureView | null {
   const { procedure, direction, counters } = state.flow.context;
@@ -67,10 +98,11 @@ function pictureOfScrew(
   const counter = chart?.turns === undefined ? undefined : chart.memory.counters[chart.turns];
   const isScrew = instrument.links.some(({ id, adjuster }) => id === place && adjuster.kind === 'screw');
   if (chart?.turns === undefined || counter === undefined || direction === null || !isScrew) return null;
+  const reading = { turnedEighths: counters[chart.turns] ?? 0, limitEighths: counter.to };
   return drawTurn(
     instrument,
     layout,
-    { link: place, direction, turnedEighths: counters[chart.turns] ?? 0, limitEighths: counter.to },
+    { link: place, direction, ...reading, nowEighths: turnsNow ?? 0 },
     options,
   );
 }

@@ -9,3 +9,10 @@ export function proofOf({ model }: RunBook, faultId: string): Check | null {
   const first = proofsOf(model, fault)[0];
   return first === undefined ? null : (model.checks[first.position] ?? null);
 }
+
+/** The check that proves the fault into which too much of the treatment turns this one; null where there is none. */
+export function oppositeProofOf(book: RunBook, faultId: string): Check | null {
+  const { place, kind } = book.instrument.fault(faultId);
+  const overdone = book.model.knowledge.faults.kinds.find((entry) => entry.kind === kind)?.overdone;
+  return overdone === undefined ? null : proofOf(book, `${overdone}@${place}`);
+}

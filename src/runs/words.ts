@@ -4,7 +4,7 @@ import { type FlowStep, fillTemplate, type RunPlaceholder } from '../flow/index.
 import type { Instrument } from '../mechanism/index.ts';
 import type { RunBook } from './book.ts';
 import { failedNotes } from './findings.ts';
-import { proofOf } from './proof.ts';
+import { oppositeProofOf, proofOf } from './proof.ts';
 import type { RunState } from './run-state.ts';
 
 export type Words = Readonly<Partial<Record<RunPlaceholder, string>>>;
@@ -39,18 +39,16 @@ export function stepInWords(
 
 function faultWords(book: RunBook, faultId: string): Partial<Record<RunPlaceholder, string>> {
   const { instrument, model } = book;
-  const { place, kind } = instrument.fault(faultId);
+  const { place } = instrument.fault(faultId);
   const words = describeSuspect(model, faultId);
   const proof = proofOf(book, faultId);
-  const overdone = model.knowledge.faults.kinds.find((entry) => entry.kind === kind)?.overdone;
-  const opposite = overdone === undefined ? null : proofOf(book, `${overdone}@${place}`);
   return {
     place: instrument.part(place).name,
     fault: lowerFirst(words.title),
     fix: words.means,
     test: proof?.ask ?? '',
     stopSign: quietAnswer(book, proof),
-    tooFarTest: opposite?.ask ?? '',
+    tooFarTest: oppositeProofOf(book, faultId)?.ask ?? '',
     ...(instrument.part(place).sort === 'link' ? linkWords(instrument, place) : {}),
   };
 }

@@ -1,10 +1,15 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { drawFingering, drawPart, drawTurn, drawWatch } from '../../src/picture/index.ts';
+import { drawFingering, drawPart, drawPress, drawTurn, drawWatch } from '../../src/picture/index.ts';
 import { alto, copyLayout, LOW_D, layout } from './support/alto.ts';
 import { parseMarkup } from './support/markup.ts';
 
 const css = readFileSync(new URL('../../views/assets/picture.css', import.meta.url), 'utf8');
+
+/** The width of a letter on average, as a share of its size, plain and bold: measured in DejaVu Sans, a wide face. */
+const LETTER_WIDTHS = { plain: 0.52, bold: 0.58 } as const;
+const plainWords = ['picture-head', 'picture-small', 'picture-hand'];
+const SIGHTS = ['rises', 'lands', 'paper', 'light', 'rest', 'push', 'press'] as const;
 
 function drawAll(prefix: string) {
   const screws = alto.links.filter(({ adjuster }) => adjuster.kind === 'screw');
@@ -13,8 +18,19 @@ function drawAll(prefix: string) {
     ...alto.vents.map(({ id }) =>
       drawWatch(alto, layout, { hold: LOW_D, tap: 'touch.gsharp', watch: id }, { prefix }),
     ),
-    ...screws.map(({ id }) =>
-      drawTurn(alto, layout, { link: id, direction: 'out', turnedEighths: 1.5, limitEighths: 8 }, { prefix }),
+    ...alto.fingerings.map((fingering) => drawPress(alto, layout, fingering, { prefix })),
+    ...SIGHTS.map((sight) =>
+      drawWatch(alto, layout, { hold: LOW_D, watch: 'cup.e', beside: 'cup.f', sight }, { prefix }),
+    ),
+    ...screws.flatMap(({ id }) =>
+      [0.5, -1.5].map((nowEighths) =>
+        drawTurn(
+          alto,
+          layout,
+          { link: id, direction: 'out', turnedEighths: 1.5, limitEighths: 8, nowEighths },
+          { prefix },
+        ),
+      ),
     ),
     ...[...alto.joints, ...alto.bores, ...alto.keys].map(({ id }) =>
       drawPart(alto, layout, { place: id }, { prefix }),
@@ -61,15 +77,36 @@ describe('every picture', () => {
     expect(one.filter((id) => other.includes(id))).toEqual([]);
   });
 
-  test('keeps its own words inside its frame', () => {
+  test('keeps its own words inside its frame, and inside the panel that they stand in', () => {
     for (const [, tags] of tagsOf) {
-      const [, , width, height] = tags[0]!.attributes.get('viewBox')!.split(' ').map(Number);
-      for (const tag of tags.filter((candidate) => candidate.name === 'text')) {
-        const [x, y] = [Number(tag.attributes.get('x')), Number(tag.attributes.get('y'))];
-        expect(x, tag.text).toBeLessThan(width!);
-        expect(y, tag.text).toBeLessThanOrEqual(height!);
-        expect(Number(tag.attributes.get('font-size')), tag.text).toBeGreaterThanOrEqual(9);
+      const [, , ...whole] = tags[0]!.attributes.get('viewBox')!.split(' ').map(Number);
+      let panel = whole;
+      for (const { name, attributes, text, depth } of tags) {
+        if (name === 'svg' && depth === 1)
+          panel = [Number(attributes.get('width')), Number(attributes.get('height'))];
+        const [width, height] = depth === 1 ? whole : panel;
+        if (name !== 'text') continue;
+        const size = Number(attributes.get('font-size'));
+        const weight = plainWords.includes(attributes.get('class')!) ? 'plain' : 'bold';
+        const length = [...text].length * size * LETTER_WIDTHS[weight];
+        const isFromStart = attributes.get('text-anchor') === undefined;
+        const left = Number(attributes.get('x')) - (isFromStart ? 0 : length / 2);
+        if (attributes.get('text-anchor') !== 'end') {
+          expect(left, text).toBeGreaterThanOrEqual(-1);
+          expect(left + length, text).toBeLessThanOrEqual(width! + 1);
+        }
+        expect(Number(attributes.get('y')), text).toBeLessThanOrEqual(height!);
       }
+    }
+  });
+
+  test('has no letter smaller than 12 px on a screen 360 px wide', () => {
+    for (const [{ svg }, tags] of tagsOf) {
+      const isSmallOnPurpose = svg.includes('picture-fingering');
+      // What a plate on a page leaves of 360 px, against the picture's own width.
+      const factor = isSmallOnPurpose ? 1 : 313 / Number(tags[0]!.attributes.get('viewBox')!.split(' ')[2]);
+      for (const tag of tags.filter(({ name }) => name === 'text'))
+        expect(Number(tag.attributes.get('font-size')) * factor, tag.text).toBeGreaterThanOrEqual(12);
     }
   });
 
@@ -85,7 +122,7 @@ describe('every picture', () => {
       'picture-fault-word',
       'picture-stem',
     ];
-    const kinds = ['picture-watch', 'picture-turn', 'picture-part'];
+    const kinds = ['picture-watch', 'picture-turn', 'picture-part', 'picture-press'];
     const missing = [...classes].filter(
       (name) => !css.includes(`.${name}`) && ![...plain, ...kinds].includes(name),
     );

@@ -9,6 +9,7 @@ const G_SHARP = {
   direction: 'in',
   turnedEighths: 2,
   limitEighths: 8,
+  nowEighths: 2,
 } as const;
 const draw = (request: Parameters<typeof drawTurn>[2]) => drawTurn(alto, layout, request, { prefix: 'a' });
 const countWedges = (svg: string, className: string) =>
@@ -22,7 +23,8 @@ describe('the picture of a screw to turn', () => {
     expect(words).toContain('by which the F sharp bar works the G sharp cup');
     expect(words).toContain('in, clockwise');
     expect(words).toContain('Not the screw beside it that looks alike (F sharp bar to the bis cup)');
-    expect(words).toContain('2 of 8 eighths (a quarter turn); 6 left, then stop');
+    expect(words).toContain('Now 2 eighths (a quarter turn), then stop and test');
+    expect(words).toContain('Turned so far: 2 of 8 eighths (a quarter turn)');
   });
 
   test('shows the same: a slotted screw, the word "turn", the look-alike crossed out and named as wrong', () => {
@@ -31,7 +33,7 @@ describe('the picture of a screw to turn', () => {
     for (const mark of ['screw', 'screw-slot', 'other', 'not', 'cross'])
       expect(pathsOf(tags, mark)).not.toBe('');
     expect(textsOf(tags, 'name-word').join(' ')).toBe('G sharp cup F sharp bar');
-    expect(textsOf(tags, 'strong')).toEqual(['Turn this screw in, clockwise.', 'stop', '2 of 8 eighths']);
+    expect(textsOf(tags, 'strong')).toEqual(['Turn this screw in, clockwise.', 'stop', 'now 2 eighths']);
   });
 
   test('has no look-alike where the mechanism names none', () => {
@@ -56,26 +58,49 @@ describe('the picture of a screw to turn', () => {
 });
 
 describe('the dial', () => {
-  test('draws as many eighths as the limit has, and fills those that are done', () => {
+  /** Any limit, any turns made, and any step on or back that stays between none and the limit. */
+  const readings = fc
+    .record({ limitEighths: fc.integer({ min: 1, max: 8 }), turned: fc.nat(), next: fc.nat() })
+    .map(({ limitEighths, turned, next }) => {
+      const turnedEighths = turned % (limitEighths + 1);
+      return { limitEighths, turnedEighths, nowEighths: (next % (limitEighths + 1)) - turnedEighths };
+    });
+
+  test('draws as many eighths as the limit has, fills those that are done, and marks those to turn now', () => {
     fc.assert(
-      fc.property(fc.integer({ min: 1, max: 8 }), fc.nat(), (limitEighths, seed) => {
-        const turnedEighths = seed % (limitEighths + 1);
-        const { svg } = draw({ ...G_SHARP, turnedEighths, limitEighths });
-        expect(countWedges(svg, 'dial')).toBe(limitEighths);
-        expect(countWedges(svg, 'done')).toBe(turnedEighths);
-        expect(countWedges(svg, 'next')).toBe(turnedEighths === limitEighths ? 0 : 1);
+      fc.property(readings, (reading) => {
+        const { svg } = draw({ ...G_SHARP, ...reading });
+        expect(countWedges(svg, 'dial')).toBe(reading.limitEighths);
+        expect(countWedges(svg, 'done')).toBe(reading.turnedEighths);
+        expect(countWedges(svg, 'next')).toBe(Math.max(0, reading.nowEighths));
+        expect(countWedges(svg, 'undo')).toBe(Math.max(0, -reading.nowEighths));
+      }),
+    );
+  });
+
+  test('says the same in words as in the picture, whichever way it goes', () => {
+    fc.assert(
+      fc.property(readings, fc.constantFrom('in', 'out'), (reading, direction) => {
+        const { svg, words } = draw({ ...G_SHARP, ...reading, direction });
+        const way = (direction === 'in') === reading.nowEighths >= 0 ? 'in, clockwise' : 'out, anticlockwise';
+        const texts = parseMarkup(svg).map(({ text }) => text);
+        expect(words).toContain(way);
+        expect(texts.some((text) => text.includes(`${way}.`))).toBe(true);
+        expect(words).toContain(`${reading.turnedEighths} of ${reading.limitEighths} eighths`);
+        expect(texts).toContain(`so far: ${reading.turnedEighths} of ${reading.limitEighths} eighths`);
       }),
     );
   });
 
   test('says stop at the limit, in the picture and in words', () => {
-    const { svg, words } = draw({ ...G_SHARP, turnedEighths: 8 });
-    expect(words).toContain('8 of 8 eighths (one full turn); stop here');
-    expect(textsOf(parseMarkup(svg), 'head')).toContain('turned: stop here');
+    const { svg, words } = draw({ ...G_SHARP, turnedEighths: 8, nowEighths: 0 });
+    expect(words).toContain('Stop here. Turned so far: 8 of 8 eighths (one full turn)');
+    expect(textsOf(parseMarkup(svg), 'strong')).toContain('stop here');
+    expect(draw({ ...G_SHARP, turnedEighths: 6 }).words).toContain('that is the limit');
   });
 
   test('fills half an eighth for the fine last turns', () => {
-    const { svg, words } = draw({ ...G_SHARP, turnedEighths: 0.5 });
+    const { svg, words } = draw({ ...G_SHARP, turnedEighths: 0.5, nowEighths: 0.5 });
     expect(countWedges(svg, 'done')).toBe(1);
     expect(countWedges(svg, 'next')).toBe(1);
     expect(words).toContain('0.5 of 8 eighths (half an eighth of a turn)');
@@ -92,11 +117,51 @@ describe('the dial', () => {
   });
 });
 
+describe('turning back', () => {
+  const back = draw({ ...G_SHARP, turnedEighths: 3, nowEighths: -1 });
+
+  test('turns the arrows the other way, and leaves the eighths where they were turned', () => {
+    const on = parseMarkup(draw({ ...G_SHARP, turnedEighths: 3 }).svg);
+    const tags = parseMarkup(back.svg);
+    expect(pathsOf(tags, 'done')).toBe(pathsOf(on, 'done'));
+    for (const mark of ['turn', 'dial-arrow']) expect(pathsOf(tags, mark)).not.toBe(pathsOf(on, mark));
+    expect(textsOf(tags, 'turn-word')).toEqual(['turn out']);
+    expect(textsOf(tags, 'strong')).toEqual([
+      'Turn it back: out, anticlockwise.',
+      'start',
+      'now 1 eighth back',
+    ]);
+  });
+
+  test('of a part asks for the test, and of all of it says that it then stands as at first', () => {
+    expect(back.words).toContain('back out, anticlockwise');
+    expect(back.words).toContain('Now 1 eighth back (an eighth of a turn), then stop and test');
+    const all = draw({ ...G_SHARP, turnedEighths: 3, nowEighths: -3 });
+    expect(all.words).toContain('Now 3 eighths back (three eighths of a turn), then it stands as at first');
+  });
+
+  test('from the end of a full turn shows that turn', () => {
+    const { svg } = draw({ ...G_SHARP, turnedEighths: 8, limitEighths: 12, nowEighths: -2 });
+    expect(textsOf(parseMarkup(svg), 'head')).toContain('(full turn 1 of 2)');
+    expect(countWedges(svg, 'undo')).toBe(2);
+  });
+});
+
 describe('a request that makes no sense is refused', () => {
   test.each([
     ['more turned than the limit', { ...G_SHARP, turnedEighths: 9 }, /between 0 and 8/],
+    [
+      'a step over the limit',
+      { ...G_SHARP, turnedEighths: 7 },
+      /turnedEighths \+ nowEighths must lie between 0 and 8/,
+    ],
+    ['a step back beyond the start', { ...G_SHARP, nowEighths: -3 }, /not -1/],
     ['a count in thirds', { ...G_SHARP, turnedEighths: 1 / 3 }, /steps of 0\.5/],
-    ['no limit', { ...G_SHARP, limitEighths: 0, turnedEighths: 0 }, /whole number from 1 to 24/],
+    [
+      'no limit',
+      { ...G_SHARP, limitEighths: 0, turnedEighths: 0, nowEighths: 0 },
+      /whole number from 1 to 24/,
+    ],
     ['an unknown link', { ...G_SHARP, link: 'link.none' }, /link\.none/],
     [
       'a link without a screw',

@@ -69,7 +69,7 @@ describe('the movement to look for comes from the mechanism', () => {
     const { svg, words } = draw(request);
     expect(words).toContain(must);
     expect(words).toContain(fault);
-    expect(textsOf(parseMarkup(svg), 'small')).toContain(fault);
+    expect(textsOf(parseMarkup(svg), 'small').join(' ')).toContain(fault);
   });
 
   test('agrees for every touch and cup with whether the touch moves the cup', () => {
@@ -81,6 +81,53 @@ describe('the movement to look for comes from the mechanism', () => {
         if (isMoved) expect(alto.touchesOf(vent.id).map((reach) => reach.touch)).toContain(touch.id);
       }
     }
+  });
+});
+
+describe('a sight that is no movement by touches', () => {
+  const drawSight = (sight: NonNullable<Parameters<typeof drawWatch>[2]['sight']>, watch = 'cup.f') =>
+    draw({ hold: ['touch.rh1'], watch, beside: 'cup.fsharp', sight });
+  const marks = (svg: string, mark: string) => pathsOf(parseMarkup(svg), mark) !== '';
+
+  test('is drawn as what it is: paper under the pad, a lamp in the tube, an eye, a fingertip', () => {
+    for (const [sight, mark] of [
+      ['paper', 'strip'],
+      ['light', 'lamp'],
+      ['rest', 'eye'],
+      ['push', 'finger'],
+      ['press', 'finger'],
+    ] as const) {
+      expect(marks(drawSight(sight).svg, mark), sight).toBe(true);
+      expect(marks(drawSight('moves').svg, mark), sight).toBe(false);
+    }
+  });
+
+  test('shows no movement where nothing moves, and calls nothing good or a fault that is not', () => {
+    for (const sight of ['rest', 'light'] as const) expect(marks(drawSight(sight).svg, 'move')).toBe(false);
+    for (const sight of ['rest', 'push', 'press'] as const) {
+      expect(marks(drawSight(sight).svg, 'good-sign')).toBe(false);
+      expect(drawSight(sight).words).not.toContain('fault');
+    }
+  });
+
+  test('says in words what the picture shows', () => {
+    expect(drawSight('paper').words).toContain('it must grip; if it slips out, the pad does not seal');
+    expect(drawSight('light').words).toContain('it must be dark; if light shines out');
+    expect(drawSight('rest').words).toContain('while nothing moves');
+    expect(drawSight('rises').words).toContain('let go and watch it: it must come up at once');
+    expect(drawSight('press').words).toContain('somebody else presses the F cup down');
+  });
+
+  test('of two cups rings and names both', () => {
+    const { svg, words } = drawSight('lands');
+    expect(words).toContain('Watch the F cup and the F sharp cup: they must touch down together');
+    expect(textsOf(parseMarkup(svg), 'watch-word')).toEqual(['watch', 'watch', 'watch', 'watch']);
+  });
+
+  test('at rest shows the cup as it rests, or as the held touches make it stand', () => {
+    const pads = (hold: string[], watch: string) =>
+      pathsOf(parseMarkup(draw({ hold, watch, sight: 'rest' }).svg), 'pad');
+    expect(pads([], 'cup.palm-d')).not.toBe(pads(['touch.palm-d'], 'cup.palm-d'));
   });
 });
 

@@ -3,6 +3,8 @@ export type Tag = {
   readonly name: string;
   readonly attributes: ReadonlyMap<string, string>;
   readonly text: string;
+  /** How many elements are open around it. */
+  readonly depth: number;
 };
 
 const TOKEN = /<(\/?)([a-zA-Z][\w-]*)((?:\s+[\w:-]+="[^"<]*")*)\s*(\/?)>|([^<]+)|(<)/g;
@@ -14,7 +16,7 @@ const ENTITY = /&(?!(?:amp|lt|gt|quot|#39);)/;
  * not well-formed: an unknown token, a bare &, a repeated attribute, or tags that do not nest.
  */
 export function parseMarkup(markup: string): Tag[] {
-  const tags: { name: string; attributes: Map<string, string>; text: string }[] = [];
+  const tags: { name: string; attributes: Map<string, string>; text: string; depth: number }[] = [];
   const open: string[] = [];
   if (ENTITY.test(markup)) throw new Error('an & that begins no known entity');
   for (const [token, close, name, rest, selfClosing, text, stray] of markup.matchAll(TOKEN)) {
@@ -30,7 +32,7 @@ export function parseMarkup(markup: string): Tag[] {
         if (attributes.has(key!)) throw new Error(`${key} twice on <${name}>`);
         attributes.set(key!, value!);
       }
-      tags.push({ name: name!, attributes, text: '' });
+      tags.push({ name: name!, attributes, text: '', depth: open.length });
       if (selfClosing !== '/') open.push(name!);
     }
   }
