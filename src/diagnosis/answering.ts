@@ -17,10 +17,16 @@ const COARSE = ['speaks', 'unsteady', 'silent', 'octave', 'lower', 'other'] as c
 /**
  * Chances of the answers by code, for reckoning information: one row a code, one entry an answer.
  * For notes the answers are the coarse ones: speaks, unsteady, silent, the octave above, a lower note, another note.
+ * @param fallsShort for a note: it lies where the player falls short.
  */
-export function answerRows(model: DiagnosisModel, predictions: Predictions, person: Person): Float64Array[] {
+export function answerRows(
+  model: DiagnosisModel,
+  predictions: Predictions,
+  person: Person,
+  fallsShort = false,
+): Float64Array[] {
   const { check, plan } = predictions.planned;
-  if (plan.by === 'note') return noteRows(model, predictions, person);
+  if (plan.by === 'note') return noteRows(model, predictions, person, fallsShort);
   const codes = plan.by === 'history' ? predictions.chances.length + 1 : answerCode(check.answers.length, 0);
   return Array.from({ length: codes }, (_, code) =>
     Float64Array.from(check.answers, (_, answer) =>
@@ -29,7 +35,12 @@ export function answerRows(model: DiagnosisModel, predictions: Predictions, pers
   );
 }
 
-function noteRows(model: DiagnosisModel, predictions: Predictions, person: Person): Float64Array[] {
+function noteRows(
+  model: DiagnosisModel,
+  predictions: Predictions,
+  person: Person,
+  fallsShort: boolean,
+): Float64Array[] {
   const { plan } = predictions.planned;
   if (plan.by !== 'note') return [];
   const fingered = midi(plan.fingering.note);
@@ -38,7 +49,7 @@ function noteRows(model: DiagnosisModel, predictions: Predictions, person: Perso
   return codes.map((effect) => {
     const row = new Float64Array(COARSE.length);
     const chance = (answered: NoteAnswer, sounded: number | null) =>
-      noteChance(model, { effect, fingered, person }, answered, sounded);
+      noteChance(model, { effect, fingered, person, fallsShort }, answered, sounded);
     row[0] = chance('speaks', null);
     row[1] = chance('unsteady', null);
     row[2] = chance('silent', null);
@@ -53,16 +64,18 @@ function noteRows(model: DiagnosisModel, predictions: Predictions, person: Perso
 /**
  * Chance that a person gives this answer to a check, given the code that a hypothesis predicts.
  * A sign that is there is caught or missed (then mostly reported as nothing); one that is not is at times imagined.
+ * @param isBlurred whether the answers that say nothing are mixed in; not where that is reckoned for a whole part.
  */
 export function checkChance(
   { knowledge: { people } }: DiagnosisModel,
   { planned, chances }: Predictions,
   { person, code, answer }: { person: Person; code: number; answer: number },
+  isBlurred = true,
 ): number {
   const { check, plan, quiet, named } = planned;
   const count = check.answers.length;
   const { falseYes, seen } = people.senses[planned.sense]!;
-  const blur = people.blur[person].checks;
+  const blur = isBlurred ? people.blur[person].checks : 0;
   const quietChance = answer === quiet ? 1 - falseYes : falseYes / (count - 1);
   let chance: number;
   if (code === 0) {
@@ -105,6 +118,8 @@ export type Playing = {
   readonly effect: NoteEffect | null;
   readonly fingered: number;
   readonly person: Person;
+  /** The note lies where this player falls short today. */
+  readonly fallsShort?: boolean;
 };
 
 /**
@@ -113,19 +128,30 @@ export type Playing = {
  */
 export function noteChance(
   model: DiagnosisModel,
-  { effect, fingered, person }: Playing,
+  { effect, fingered, person, fallsShort = false }: Playing,
   answered: NoteAnswer,
   sounded: number | null,
 ): number {
   const { people } = model.knowledge;
   const count = NOTE_ANSWERS.length;
-  const healthy = people.notes.answers.none[answered];
-  const plain = effect === null ? mixElse(people, healthy, count) : degreeChance(people, effect, answered);
+  const degree = (own: Degree) => (fallsShort ? SHORT_OF[own] : own);
+  const plain =
+    effect === null
+      ? mixElse(people, people.notes.answers[degree('none')][answered], count)
+      : degreeChance(people, { ...effect, degree: degree(effect.degree) }, answered);
   const blur = people.blur[person].notes;
   const chance = (1 - blur) * plain + blur / count;
   if (answered !== 'wrong' || sounded === null) return chance;
   return chance * namingChance(model, effect, { fingered, sounded });
 }
+
+/** Where a player falls short, a note answers as if it were disturbed more. */
+const SHORT_OF: Readonly<Record<Degree, Degree>> = {
+  none: 'clear',
+  slight: 'clear',
+  clear: 'severe',
+  severe: 'severe',
+};
 
 function degreeChance({ notes }: PeopleFile, effect: NoteEffect, answered: NoteAnswer): number {
   const disturbed = notes.answers[rowName(effect.degree, effect.octaveUp)][answered];

@@ -1,11 +1,11 @@
 /** How much each finding weighs for one suspect and against another. */
 import type { Belief } from './belief.ts';
-import { weightOf } from './belief.ts';
 import { settledRatios } from './decision.ts';
 import { type ReadFinding, readFinding } from './finding.ts';
 import { HEALTHY } from './hypotheses.ts';
 import type { DiagnosisModel } from './model.ts';
 import type { Finding } from './schema.ts';
+import { chancesAlone, weightOf } from './weight.ts';
 
 /** A finding that counts, ready to be weighed. */
 export type CountedFinding = { readonly finding: Finding; readonly read: ReadFinding };
@@ -50,7 +50,9 @@ export function weighAgainst(
   const person = belief.person ?? 'director';
   return findings
     .map((counted) => {
-      const { codes, chances } = weightOf(model, counted.read, person);
+      const weight = weightOf(model, counted.read, person);
+      const chances = chancesAlone(weight, belief.conditions);
+      const { codes } = weight;
       const ratio = chances[codes[hypotheses.one]!]! / chances[codes[hypotheses.other]!]!;
       return { ...counted, ratio };
     })

@@ -25,8 +25,8 @@ export type DiagnosisModel = {
   /** Predictions of a check, by its position in `checks`. */
   predictions(position: number): Predictions;
   positionOf(check: string): number;
-  /** Chances of the answers by code and person; grows with the codes. */
-  rows(position: number, person: Person): readonly Float64Array[];
+  /** Chances of the answers by code and person, also of one who falls short on the note; grows with the codes. */
+  rows(position: number, person: Person, fallsShort?: boolean): readonly Float64Array[];
 };
 
 /**
@@ -53,7 +53,7 @@ export function buildDiagnosisModel(instrument: Instrument, knowledge: Knowledge
     return position;
   };
   const memory: (Predictions | undefined)[] = [];
-  const rowMemory = new Map<Person, Float64Array[][]>();
+  const rowMemory = new Map<string, Float64Array[][]>();
 
   function predictions(position: number): Predictions {
     memory[position] ??= startPredictions(predictor, planned[position]!);
@@ -71,14 +71,15 @@ export function buildDiagnosisModel(instrument: Instrument, knowledge: Knowledge
     predictor,
     predictions,
     positionOf,
-    rows(position, person) {
-      const known = rowMemory.get(person) ?? [];
-      rowMemory.set(person, known);
+    rows(position, person, fallsShort = false) {
+      const key = fallsShort ? `${person} falls short` : person;
+      const known = rowMemory.get(key) ?? [];
+      rowMemory.set(key, known);
       const current = predictions(position);
       const rows = known[position];
       const { plan } = current.planned;
       if (rows === undefined || (plan.by === 'note' && rows.length <= current.effects.length)) {
-        known[position] = answerRows(model, current, person);
+        known[position] = answerRows(model, current, person, fallsShort);
       }
       return known[position]!;
     },

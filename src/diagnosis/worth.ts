@@ -2,6 +2,7 @@
 import type { Belief } from './belief.ts';
 import { NO_FAULT, SOMETHING_ELSE } from './hypotheses.ts';
 import type { DiagnosisModel } from './model.ts';
+import { rowsNow } from './outlook.ts';
 import { predict, UNKNOWN_CODE } from './prediction.ts';
 import { entropyBits } from './probability.ts';
 import type { Situation } from './schema.ts';
@@ -14,6 +15,7 @@ const MINOR = 0.004;
 
 /** The hypotheses that count, gathered by fault and by class of action. */
 export type Live = {
+  readonly belief: Belief;
   readonly hypotheses: Int32Array;
   readonly masses: Float64Array;
   /** Where each group of one fault (or of minor ones of one class) begins; one entry more than there are groups. */
@@ -47,6 +49,7 @@ export function gatherLive(model: DiagnosisModel, belief: Belief, classes: Actio
   const starts = [0];
   for (const members of groups.values()) starts.push(starts.at(-1)! + members.length);
   return {
+    belief,
     hypotheses: Int32Array.from(order),
     masses: Float64Array.from(order, (hypothesis) => belief.mass[hypothesis]! / sum),
     starts,
@@ -69,7 +72,7 @@ function mainFault({ present }: Belief, first: number, second: number): number {
 export function mostBits(model: DiagnosisModel, live: Live, position: number, { person }: Situation): number {
   const seen = readCodes(model, live, position);
   if (seen.length < 2) return 0;
-  const rows = model.rows(position, person);
+  const rows = rowsNow(model, live.belief, position, person);
   const byAnswer = new Float64Array(rows[0]!.length);
   let within = 0;
   for (const code of seen) within += live.total[code]! * rowEntropy(rows[code]!);
@@ -96,7 +99,7 @@ export function informationOf(
   { person }: Situation,
 ): { actionBits: number; faultBits: number } {
   const seen = readCodes(model, live, position);
-  const rows = model.rows(position, person);
+  const rows = rowsNow(model, live.belief, position, person);
   const answerCount = rows[0]!.length;
   const { codes, masses, starts, groupClass, classCount } = live;
   const byCode = new Float64Array(rows.length);

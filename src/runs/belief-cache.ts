@@ -11,8 +11,8 @@ import {
   withTreated,
 } from '../diagnosis/index.ts';
 
-/** A belief takes about 150 kB; runs that go on at the same time share what they have in common. */
-const keptBeliefs = 400;
+/** A belief takes up to 350 kB; runs that go on at the same time share what they have in common. */
+const keptBeliefs = 160;
 
 const caches = new WeakMap<DiagnosisModel, LRUCache<string, Belief>>();
 
