@@ -1,28 +1,11 @@
 /** The four data files that the diagnosis reads, and the shapes that go in and out of it. */
 import { z } from 'zod';
+import { FaultKind } from '../mechanism/index.ts';
 import { Chance, KebabId, PeopleFile, Person, Source, sumsToOne, Text, Tool } from './people-schema.ts';
 
 export { PeopleFile, Person, Tool };
 
 const PlaceId = z.string().regex(/^[a-z]+\.[A-Za-z0-9-]+$/, 'the id of a part, for example cup.gsharp');
-
-const Kind = z.enum([
-  'slack',
-  'tight',
-  'leaks',
-  'sticks',
-  'spring-off',
-  'held-open',
-  'bent',
-  'pad-lost',
-  'opens-too-little',
-  'blocked',
-  'loose',
-  'object',
-  'water',
-  'set-up',
-  'player',
-]);
 
 /** Which parts a check or a treatment is about; every condition given must hold. */
 const PlaceFilter = z.strictObject({
@@ -52,7 +35,7 @@ const Treatment = z.strictObject({
 export type Treatment = z.infer<typeof Treatment>;
 
 const FaultKindEntry = z.strictObject({
-  kind: Kind,
+  kind: FaultKind,
   title: Text,
   means: Text,
   tellTheBench: Text,
@@ -65,7 +48,7 @@ const FaultKindEntry = z.strictObject({
   /** What a check made at the very place of the fault shows: check kind to answer. */
   signs: z.record(KebabId, KebabId),
   /** The kind of fault that too much of the same treatment brings about. */
-  overdone: Kind.optional(),
+  overdone: FaultKind.optional(),
   treatments: z.array(Treatment),
   job: KebabId,
   urgency: z.enum(['now', 'this-week', 'next-slot', 'season']),
@@ -99,7 +82,7 @@ const Rule = z.discriminatedUnion('by', [
     by: z.literal('history'),
     yes: KebabId,
     otherwise: Chance,
-    chances: z.array(z.strictObject({ kinds: z.array(Kind).min(1), chance: Chance })),
+    chances: z.array(z.strictObject({ kinds: z.array(FaultKind).min(1), chance: Chance })),
     source: Source,
   }),
 ]);
@@ -168,7 +151,7 @@ export const FrequenciesFile = z.strictObject({
       spread: z
         .array(
           z.strictObject({
-            kinds: z.array(Kind).min(1),
+            kinds: z.array(FaultKind).min(1),
             places: z.array(PlaceId).min(1),
             weight: z.number().positive(),
           }),

@@ -2,33 +2,101 @@
  * How much a leak disturbs a note, from one number: d, the semitones from the low-register note that the air column
  * gives up to the note that vents at the leak.
  *
- * Loss of resonance m = 20 log10 [1 + K s sin²(m π u)] decibels, u = 2^(-(d + e) / 12), s the strength of the leak (1 =
- * medium). Several leaks add inside the bracket. K and e are fitted to a transmission-line model of a cone with tone
- * holes (r.m.s. error 0.6 and 0.7 dB over 184 cups and notes); the model follows Keefe (J. Acoust. Soc. Am. 75, 1984),
- * Lefebvre & Scavone (J. Acoust. Soc. Am. 131, 2012) and Dalmont & Nederveen (J. Sound Vib. 244, 2001). Good for order
- * and class, not for decibels: use it only through {@link degreeOf}.
+ * Loss of resonance m = 20 log10 [1 + K s f(m, u)] decibels, u = 2^(-(d + e) / 12), s the strength of the leak (1 =
+ * medium). f is sin²(m π u) for a cone and for a cylinder open at both ends, cos²((2m - 1) π u / 2) for one that a reed
+ * closes. Several leaks add inside the bracket. K and e are fitted to a transmission-line model with tone holes (r.m.s.
+ * error: cone 0.6 and 0.7 dB over 184 cups and notes, open cylinder 0.5 and 0.7 dB over 127, closed cylinder 0.9 and 0.9 dB
+ * over 238); the model follows Keefe (J. Acoust. Soc. Am. 75, 1984), Lefebvre & Scavone (J. Acoust. Soc. Am. 131, 2012)
+ * and Dalmont & Nederveen (J. Sound Vib. 244, 2001). Good for order and class, not for decibels: use it only through
+ * {@link degreeOf}.
  */
-const MODES = [
-  { mode: 1, gain: 2.74, shift: 0.26 },
-  { mode: 2, gain: 1.32, shift: 0.76 },
-] as const;
+type Law = {
+  readonly modes: readonly { readonly mode: 1 | 2; readonly gain: number; readonly shift: number }[];
+  readonly shape: (mode: number, place: number) => number;
+  /** Semitones from the first register to the second. */
+  readonly overblow: number;
+  /** Where the strength of a leak grows with its hole: the radius, in millimetres, that counts as 1. */
+  readonly unitRadius: number | null;
+};
+
+const bothOpen = (mode: number, place: number) => Math.sin(mode * Math.PI * place) ** 2;
+const oneClosed = (mode: number, place: number) => Math.cos(((2 * mode - 1) * Math.PI * place) / 2) ** 2;
+
+const LAWS = {
+  cone: {
+    modes: [
+      { mode: 1, gain: 2.74, shift: 0.26 },
+      { mode: 2, gain: 1.32, shift: 0.76 },
+    ],
+    shape: bothOpen,
+    overblow: 12,
+    unitRadius: null,
+  },
+  'open-cylinder': {
+    modes: [
+      { mode: 1, gain: 3.2, shift: 0.69 },
+      { mode: 2, gain: 1.62, shift: 0.76 },
+    ],
+    shape: bothOpen,
+    overblow: 12,
+    unitRadius: 7,
+  },
+  'closed-cylinder': {
+    modes: [
+      { mode: 1, gain: 4.5, shift: 1.46 },
+      { mode: 2, gain: 1.94, shift: 1.61 },
+    ],
+    shape: oneClosed,
+    overblow: 19,
+    unitRadius: 3.5,
+  },
+} as const satisfies Readonly<Record<string, Law>>;
+
+/** The shape of an air column, which decides the law. */
+export type Acoustics = keyof typeof LAWS;
 
 const LOWEST_DISTANCE = -24;
 const HIGHEST_DISTANCE = 48;
 
-const tables = MODES.map(({ mode, gain, shift }) =>
-  Float64Array.from({ length: HIGHEST_DISTANCE - LOWEST_DISTANCE + 1 }, (_, index) => {
-    const u = 2 ** (-(index + LOWEST_DISTANCE + shift) / 12);
-    return gain * Math.sin(mode * Math.PI * u) ** 2;
-  }),
-) as [Float64Array, Float64Array];
+const tables = Object.fromEntries(
+  Object.entries(LAWS).map(([acoustics, { modes, shape }]) => [
+    acoustics,
+    modes.map(({ mode, gain, shift }) =>
+      Float64Array.from({ length: HIGHEST_DISTANCE - LOWEST_DISTANCE + 1 }, (_, index) => {
+        const place = 2 ** (-(index + LOWEST_DISTANCE + shift) / 12);
+        return gain * shape(mode, place);
+      }),
+    ),
+  ]),
+) as Record<Acoustics, [Float64Array, Float64Array]>;
+
+/** What leaks of strength 1 add to the bracket of the law, by resonance (first, second) and distance; see {@link leakWeight}. */
+export function leakTables(acoustics: Acoustics): readonly [Float64Array, Float64Array] {
+  return tables[acoustics];
+}
+
+/** The place of a distance in the tables. @param distance semitones up to the leak's note, -24 to 48. */
+export function distanceIndex(distance: number): number {
+  return distance - LOWEST_DISTANCE;
+}
 
 /**
  * What a leak of strength 1 adds to the bracket of the law.
  * @param mode 1 or 2, the resonance. @param distance semitones up to the leak's note, -24 to 48.
  */
-export function leakWeight(mode: 1 | 2, distance: number): number {
-  return tables[mode - 1]![distance - LOWEST_DISTANCE]!;
+export function leakWeight(acoustics: Acoustics, mode: 1 | 2, distance: number): number {
+  return tables[acoustics][mode - 1]![distanceIndex(distance)]!;
+}
+
+/** How many semitones the second register lies above the first: an octave, or a twelfth where a reed closes a cylinder. */
+export function overblowOf(acoustics: Acoustics): number {
+  return LAWS[acoustics].overblow;
+}
+
+/** How much a hole of this radius (millimetres) makes of a leak; 1 where the radius is not known or does not count. */
+export function sizeOfHole(acoustics: Acoustics, radius: number | undefined): number {
+  const { unitRadius } = LAWS[acoustics];
+  return radius === undefined || unitRadius === null ? 1 : radius / unitRadius;
 }
 
 /** The bracket that belongs to a loss in decibels, less the 1 it starts from. */
@@ -46,8 +114,8 @@ export function lossOfWeight(weight: number): number {
 const SLIGHT = weightOfLoss(1);
 const CLEAR = weightOfLoss(3);
 const SEVERE = weightOfLoss(8);
-/** The second resonance gaining this much on the first makes the note favour the octave (5 dB). */
-const OCTAVE_RATIO = 1 + weightOfLoss(5);
+/** The second resonance gaining this much on the first makes the note favour the next register (5 dB). */
+const NEXT_REGISTER_RATIO = 1 + weightOfLoss(5);
 
 /** The class of a disturbance: 0 none (< 1 dB), 1 slight (< 3 dB), 2 clear (< 8 dB), 3 severe. */
 export function degreeOf(weight: number): 0 | 1 | 2 | 3 {
@@ -56,7 +124,7 @@ export function degreeOf(weight: number): 0 | 1 | 2 | 3 {
   return weight < SEVERE ? 2 : 3;
 }
 
-/** Whether the second resonance gains so much on the first that the note tends to jump an octave. */
-export function favoursOctave(firstWeight: number, secondWeight: number): boolean {
-  return 1 + firstWeight >= OCTAVE_RATIO * (1 + secondWeight);
+/** Whether the second resonance gains so much on the first that the note tends to jump to the next register. */
+export function favoursNextRegister(firstWeight: number, secondWeight: number): boolean {
+  return 1 + firstWeight >= NEXT_REGISTER_RATIO * (1 + secondWeight);
 }

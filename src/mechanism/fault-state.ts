@@ -101,6 +101,7 @@ function locateFault(fault: Fault, state: FaultState, machine: Machine, mechanis
     case 'tight':
       return { table: state.tight, index: link, values: STRENGTH };
     case 'leaks':
+    case 'uncovered':
     case 'bent':
       return { table: state.leak, index: vent, values: STRENGTH };
     case 'sticks':

@@ -9,7 +9,7 @@ export function faultId(kind: FaultKind, place: string): string {
 /**
  * Every fault that can physically happen to these parts, by general rule: a link can be slack or tight; a padded cup
  * can leak, stick, lose its pad, be bent, lose its spring or open too little; a cup that rests closed can be held open;
- * a register vent can be blocked; a key with a spring of its own can lose it; a joint can be loose; things and, where
+ * a hole that the finger covers can be left uncovered; a register vent can be blocked; a key with a spring of its own can lose it; a joint can be loose; things and, where
  * it gathers, water can lie in the bore; set-up and player causes are what the data list.
  */
 export function faultsOf(mechanism: MechanismFile): Fault[] {
@@ -18,7 +18,9 @@ export function faultsOf(mechanism: MechanismFile): Fault[] {
   return [
     ...mechanism.links.flatMap((link) => at(link.id, 'slack', 'tight')),
     ...mechanism.vents.flatMap((vent) => [
-      ...at(vent.id, 'leaks', 'sticks', 'spring-off', 'bent', 'pad-lost', 'opens-too-little'),
+      ...(vent.cover === 'finger'
+        ? at(vent.id, 'uncovered')
+        : at(vent.id, 'leaks', 'sticks', 'spring-off', 'bent', 'pad-lost', 'opens-too-little')),
       ...(vent.rest === 'closed' ? at(vent.id, 'held-open') : []),
       ...(vent.registerVent === undefined ? [] : at(vent.id, 'blocked')),
     ]),
@@ -43,6 +45,7 @@ export function placeFault(fault: Fault, severity: Severity): PlacedFault {
 
 const TITLES: Readonly<Record<Exclude<FaultKind, 'slack' | 'tight'>, (name: string) => string>> = {
   leaks: (name) => `The pad of the ${name} leaks`,
+  uncovered: (name) => `The finger does not cover the ${name}`,
   sticks: (name) => `The ${name} sticks shut`,
   'spring-off': (name) => `The spring of the ${name} is off its hook, weak or broken`,
   'held-open': (name) => `Something holds the ${name} open`,

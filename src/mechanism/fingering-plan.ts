@@ -16,6 +16,8 @@ export type FingeringPlan = {
   readonly note: number;
   readonly register: number;
   readonly hasRegisterVent: boolean;
+  /** The register vent that is this note's own hole (a short column can speak through it), or -1. */
+  readonly speakingVent: number;
 };
 
 /** The plan of a fingering, made on first use. Any object of the right shape will do, not only those of the data. */
@@ -34,6 +36,7 @@ function makePlan({ workings }: Instrument, fingering: Fingering): FingeringPlan
   pressTouches(workings, fingering.touches);
   settle(machine, workings.touchesDown, workings.state, workings.settled);
   const settled = copySettled(workings.settled);
+  const speakingVent = fingering.register === 1 ? findSpeakingVent() : -1;
   // In the third register the highest open hole only vents; the next one ends the column.
   const first = findOpenHole(fingering.register === 3 ? 1 : 0);
   return {
@@ -44,12 +47,19 @@ function makePlan({ workings }: Instrument, fingering: Fingering): FingeringPlan
     note: midi(fingering.note),
     register: fingering.register,
     hasRegisterVent: machine.registerVents.some((vent) => settled.open[vent] === 1),
+    speakingVent,
   };
+
+  function findSpeakingVent(): number {
+    return (
+      machine.registerVents.find((vent) => machine.hasNote[vent] === 1 && settled.open[vent] === 1) ?? -1
+    );
+  }
 
   function findOpenHole(skip: number): number {
     let left = skip;
     for (let vent = 0; vent < machine.ventCount; vent += 1) {
-      if (machine.isRegisterVent[vent] === 1 || settled.open[vent] === 0) continue;
+      if (settled.open[vent] === 0 || (machine.isRegisterVent[vent] === 1 && vent !== speakingVent)) continue;
       if (left === 0) return vent;
       left -= 1;
     }

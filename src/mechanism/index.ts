@@ -23,7 +23,7 @@ export {
   type Cause,
   type Degree,
   type Fault,
-  type FaultKind,
+  FaultKind,
   Fingering,
   FingeringsFile,
   type Joint,

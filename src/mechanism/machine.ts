@@ -1,4 +1,4 @@
-import { weightOfLoss } from './distance-law.ts';
+import { leakTables, overblowOf, sizeOfHole, weightOfLoss } from './distance-law.ts';
 import { midi } from './notes.ts';
 import type { LossPoint, MechanismFile, Motion } from './schema.ts';
 
@@ -42,8 +42,16 @@ export type Machine = {
   readonly restsOpen: Uint8Array;
   readonly springOpens: Uint8Array;
   readonly isRegisterVent: Uint8Array;
-  /** MIDI number of the low-register note of each vent; the lowest note for register vents, unused. */
+  /** MIDI number of the low-register note of each vent; the lowest note, unused, for register vents that have none. */
   readonly ventNote: Int16Array;
+  /** Whether a vent has a note of its own, as a few register vents have. */
+  readonly hasNote: Uint8Array;
+  /** What the size of its hole makes of a leak, 1 for a hole of the usual size. */
+  readonly ventSize: Float64Array;
+  /** Weights of leaks by resonance and distance, for this shape of air column. */
+  readonly leakTables: readonly [Float64Array, Float64Array];
+  /** Semitones from the first register to the second. */
+  readonly overblow: number;
   readonly lowestNote: number;
   readonly registerVents: readonly number[];
   /** Per vent: weights of an open register vent by mode and low-register note; null for tone holes. */
@@ -77,7 +85,8 @@ export function buildMachine(mechanism: MechanismFile): Machine {
   const motions = drivers.flatMap((driver, index) =>
     driver.moves.map((motion) => compileMotion(motion, index, { driverIndex, ventIndex, linkIndex })),
   );
-  const lowestNote = midi(mechanism.instrument.range.lowest);
+  const { acoustics, range } = mechanism.instrument;
+  const lowestNote = midi(range.lowest);
   const highestNote = Math.max(...vents.map((vent) => (vent.note === null ? lowestNote : midi(vent.note))));
   const switchDrivers = links.map((link) => (link.drivenBy ?? []).map((id) => driverIndex.get(id)!));
   const table = (loss: readonly LossPoint[]) => lossTable(loss, lowestNote, highestNote);
@@ -102,6 +111,10 @@ export function buildMachine(mechanism: MechanismFile): Machine {
     springOpens: flags(vents, (vent) => vent.spring === 'opens'),
     isRegisterVent: flags(vents, (vent) => vent.registerVent !== undefined),
     ventNote: Int16Array.from(vents, (vent) => (vent.note === null ? lowestNote : midi(vent.note))),
+    hasNote: flags(vents, (vent) => vent.note !== null),
+    ventSize: Float64Array.from(vents, ({ holeRadius }) => sizeOfHole(acoustics, holeRadius)),
+    leakTables: leakTables(acoustics),
+    overblow: overblowOf(acoustics),
     lowestNote,
     registerVents: vents.flatMap((vent, index) => (vent.registerVent === undefined ? [] : [index])),
     ventLoss: vents.map((vent) => (vent.registerVent === undefined ? null : table(vent.registerVent.loss))),

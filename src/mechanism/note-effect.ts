@@ -1,4 +1,4 @@
-import { degreeOf, favoursOctave, leakWeight, lossOfWeight } from './distance-law.ts';
+import { degreeOf, distanceIndex, favoursNextRegister, lossOfWeight } from './distance-law.ts';
 import { causeDegree } from './fault-state.ts';
 import { type FingeringPlan, planOf } from './fingering-plan.ts';
 import type { Instrument, Workings } from './instrument.ts';
@@ -8,7 +8,8 @@ import { SHUT, STRENGTH } from './severity.ts';
 import { clearFaults, enterFaults } from './vent-states.ts';
 
 /**
- * How a note answers. `degree` is how much the air column is disturbed; `octaveUp` that it favours the octave above;
+ * How a note answers. `degree` is how much the air column is disturbed; `octaveUp` that it favours the next register (the
+ * octave, on a clarinet the twelfth);
  * `sounded` the MIDI number (written pitch) of the note that the column gives when that is not the fingered one: a
  * `degree` of 'none' beside it means that the wrong note speaks cleanly, 'severe' that it hardly speaks at all.
  */
@@ -20,7 +21,6 @@ export type NoteEffect = {
 
 const DEGREES: readonly Degree[] = ['none', 'slight', 'clear', 'severe'];
 const HEALTHY: NoteEffect = { degree: 'none', octaveUp: false, sounded: null };
-const OCTAVE = 12;
 /** A hole open this many semitones above the fingered one still gives its own note; higher up the rest of the closed
  * tube below makes it unsure. Common practice, no source. */
 const OWN_NOTE_REACH = 2;
@@ -33,7 +33,8 @@ const OWN_NOTE_REACH = 2;
  *   resonance of the fingering's register. A leak counts as half its strength of an open vent, up to the whole: that
  *   is the ratio of the half-leaking to the open neck pip in the acoustic tables. So the wrong vent in the second
  *   register disturbs the lowest of its notes most, as is reported of a switch that fails.
- * - A second-register fingering with no register vent open gives the octave below.
+ * - A second-register fingering with no register vent open gives the note of the first register.
+ * - A register vent with a note of its own is an ordinary hole for the first-register fingerings that open it.
  * - For a third-register fingering no single hole sets the note: whatever stands otherwise than it should, down to the
  *   hole that ends the column, spoils it (clear, or severe from a moderate leak up).
  * @param pressed vents that somebody presses shut by hand.
@@ -115,23 +116,25 @@ function columnEffect(instrument: Instrument, plan: FingeringPlan): NoteEffect {
   const { machine, settled, state } = workings;
   const { open, leak, restricted } = settled;
   let first = 0;
-  while (first < machine.ventCount && (machine.isRegisterVent[first] === 1 || open[first] === 0)) first += 1;
+  const isHole = (vent: number) => machine.isRegisterVent[vent] === 0 || vent === plan.speakingVent;
+  while (first < machine.ventCount && !(isHole(first) && open[first] === 1)) first += 1;
   const base = first < machine.ventCount ? machine.ventNote[first]! : machine.lowestNote;
 
   let weight1 = 0;
   let weight2 = 0;
   for (let vent = 0; vent < first; vent += 1) {
-    const strength = leak[vent]!;
-    if (strength === 0 || machine.isRegisterVent[vent] === 1) continue;
-    const distance = machine.ventNote[vent]! - base;
-    weight1 += strength * leakWeight(1, distance);
-    weight2 += strength * leakWeight(2, distance);
+    const strength = leak[vent]! * machine.ventSize[vent]!;
+    if (strength === 0 || !isHole(vent)) continue;
+    const distance = distanceIndex(machine.ventNote[vent]! - base);
+    weight1 += strength * machine.leakTables[0][distance]!;
+    weight2 += strength * machine.leakTables[1][distance]!;
   }
 
   let register = plan.register;
   let degree = 0;
   let hasVent = false;
   for (const vent of machine.registerVents) {
+    if (vent === plan.speakingVent) continue;
     const loss = machine.ventLoss[vent]!;
     let share = Math.min(1, leak[vent]! / 2);
     if (open[vent] === 1) {
@@ -162,8 +165,8 @@ function columnEffect(instrument: Instrument, plan: FingeringPlan): NoteEffect {
   const isOff = base !== plan.base || register !== plan.register;
   return finishEffect(instrument, plan, {
     degree,
-    octaveUp: register === 1 && favoursOctave(weight1, weight2),
-    sounded: isOff ? base + (register - 1) * OCTAVE : null,
+    octaveUp: register === 1 && favoursNextRegister(weight1, weight2),
+    sounded: isOff ? base + (register - 1) * machine.overblow : null,
   });
 }
 

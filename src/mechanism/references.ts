@@ -100,9 +100,12 @@ function findBrokenVents(mechanism: MechanismFile): string[] {
   const problems: string[] = [];
   const lowest = midi(mechanism.instrument.range.lowest);
   for (const vent of mechanism.vents) {
-    if ((vent.note === null) !== (vent.registerVent !== undefined)) {
+    if (vent.note === null && vent.registerVent === undefined) {
+      problems.push(`${vent.id} must have a note or, as a register vent, a loss: give it one of them.`);
+    }
+    if (vent.cover === 'finger' && (vent.rest !== 'open' || vent.registerVent !== undefined)) {
       problems.push(
-        `${vent.id} must have either a note or, as a register vent, a loss: give it one and not the other.`,
+        `${vent.id} is covered by a finger, so it rests open and is no register vent: correct that.`,
       );
     }
     if (vent.note !== null && midi(vent.note) <= lowest) {

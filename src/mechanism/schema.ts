@@ -12,7 +12,7 @@ const partId = (prefix: string) =>
       `an id of the form ${prefix.replaceAll('|', '.… or ')}.…`,
     );
 
-export const VentId = partId('cup');
+export const VentId = partId('cup|hole');
 export const TouchId = partId('touch');
 export const KeyId = partId('key|bar|lever');
 export const LinkId = partId('link');
@@ -49,9 +49,18 @@ export const Vent = z.strictObject({
   id: VentId,
   name: Text,
   alsoCalled: z.array(Text),
+  /** What shuts it: a pad (if nothing is said) or the fingertip itself. */
+  cover: z.enum(['pad', 'finger']).optional(),
   rest: z.enum(['open', 'closed']),
+  /**
+   * The note of the low register that sounds when this is the highest open hole; null for a vent that only changes the
+   * register. A register vent with a note is the hole of that note for the first-register fingerings that open it.
+   */
   note: NoteName.nullable(),
+  /** Radius of the hole in millimetres, where leaks are weighed by it. */
+  holeRadius: z.number().positive().optional(),
   registerVent: z.strictObject({ loss: Loss, source: Source }).optional(),
+  /** What its own spring does to it; of no account for a hole that the finger covers. */
   spring: z.enum(['opens', 'closes']),
   presence: z.enum(['all', 'most', 'some']),
   source: Source,
@@ -150,8 +159,9 @@ export const MechanismFile = z.strictObject({
   instrument: z.strictObject({
     id: z.string().regex(/^[a-z0-9-]+$/),
     name: Text,
-    family: z.enum(['saxophone']),
-    acoustics: z.enum(['cone']),
+    family: z.enum(['saxophone', 'clarinet', 'flute', 'whistle']),
+    /** The shape of the air column: a cone, or a cylinder open at the top (flutes) or closed by a reed (clarinets). */
+    acoustics: z.enum(['cone', 'open-cylinder', 'closed-cylinder']),
     transposition: z.strictObject({ semitones: z.number().int(), sounds: Text }),
     range: z.strictObject({ lowest: NoteName, highest: NoteName }),
     source: Source,
@@ -170,7 +180,7 @@ export const Fingering = z.strictObject({
   id: FingeringId,
   note: NoteName,
   kind: z.enum(['standard', 'alternate', 'test']),
-  /** 1 the low register, 2 an octave up, 3 a third-register fingering whose note no single hole sets. */
+  /** 1 the low register, 2 the next (an octave up, on a clarinet a twelfth), 3 a fingering whose note no single hole sets. */
   register: z.union([z.literal(1), z.literal(2), z.literal(3)]),
   touches: z.array(TouchId),
   name: Text.optional(),
@@ -201,22 +211,25 @@ export const SourcesFile = z.strictObject({
 export type SourcesFile = z.infer<typeof SourcesFile>;
 
 export type Severity = 'slight' | 'moderate' | 'gross';
-export type FaultKind =
-  | 'slack'
-  | 'tight'
-  | 'leaks'
-  | 'sticks'
-  | 'spring-off'
-  | 'held-open'
-  | 'bent'
-  | 'pad-lost'
-  | 'opens-too-little'
-  | 'blocked'
-  | 'loose'
-  | 'object'
-  | 'water'
-  | 'set-up'
-  | 'player';
+export const FaultKind = z.enum([
+  'slack',
+  'tight',
+  'leaks',
+  'uncovered',
+  'sticks',
+  'spring-off',
+  'held-open',
+  'bent',
+  'pad-lost',
+  'opens-too-little',
+  'blocked',
+  'loose',
+  'object',
+  'water',
+  'set-up',
+  'player',
+]);
+export type FaultKind = z.infer<typeof FaultKind>;
 
 /** One thing that can be wrong: a kind at a place. `id` is `<kind>@<place>`. */
 export type Fault = { readonly id: string; readonly kind: FaultKind; readonly place: string };

@@ -107,7 +107,7 @@ describe('data that do not hold together', () => {
       ({ mechanism }) => {
         mechanism.vents[3]!.note = null;
       },
-      /cup\.side-e must have either a note/,
+      /cup\.side-e must have a note/,
     ],
     [
       'a vent not above the lowest note',
