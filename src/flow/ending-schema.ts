@@ -23,7 +23,13 @@ export const SourceEntry = z.strictObject({
 export type SourceEntry = z.infer<typeof SourceEntry>;
 
 /** One warning or rule of care. */
-export const Caution = z.strictObject({ id: Id, text: Text, source: Source });
+export const Caution = z.strictObject({
+  id: Id,
+  text: Text,
+  /** The same in a few words, for a page on which it is shown again; older editions have none. */
+  brief: Text.optional(),
+  source: Source,
+});
 export type Caution = z.infer<typeof Caution>;
 
 /** flows/cautions.yaml */

@@ -8,6 +8,9 @@ import type { PageState, Picture, State } from './schema.ts';
 /** Where a run is and what it remembers: plain JSON. `at` is the dotted path of the state. */
 export type FlowState = { readonly at: string; readonly context: FlowContext };
 
+/** A caution as a page shows it, and in a few words for a page that shows it again. */
+export type ShownCaution = { readonly id: string; readonly text: string; readonly brief: string };
+
 /** What a page says. Texts are templates in which only the placeholders that the flow knows have been filled. */
 export type FlowStep = {
   readonly id: string;
@@ -15,7 +18,7 @@ export type FlowStep = {
   readonly title: string;
   readonly ask: string;
   readonly why: string;
-  readonly cautions: readonly string[];
+  readonly cautions: readonly ShownCaution[];
   readonly picture: Picture;
   /** What is turned at this step, in eighths of a turn: back where it is negative, null where nothing is turned. */
   readonly turnsNow: number | null;
@@ -80,7 +83,7 @@ export function describeStep(
     title: fill(texts.title),
     ask: fill(texts.ask),
     why: fill(texts.why),
-    cautions: cautionTexts([...new Set([...texts.cautions, ...announced])], library),
+    cautions: findCautions([...new Set([...texts.cautions, ...announced])], library),
     picture: texts.picture,
     turnsNow: turnsNowAt(page, chart, context),
     choices: choicesOf(chart, page)
@@ -126,7 +129,7 @@ function describeOutcome(id: string, context: FlowContext, library: Library): Fl
     id: outcome.id,
     title: fill(variant?.title ?? outcome.title),
     lead: fill(variant?.lead ?? outcome.lead),
-    cautions: cautionTexts(outcome.cautions, library),
+    cautions: findCautions(outcome.cautions, library).map(({ text }) => text),
     untilMended: outcome.untilMended.map(fill),
     escalation: fill(outcome.escalation),
     recheck: outcome.recheck.map(fill),
@@ -136,8 +139,11 @@ function describeOutcome(id: string, context: FlowContext, library: Library): Fl
   };
 }
 
-function cautionTexts(ids: readonly string[], { cautions }: Library): string[] {
-  return ids.map((id) => (cautions.get(id) as Caution).text);
+function findCautions(ids: readonly string[], { cautions }: Library): ShownCaution[] {
+  return ids.map((id) => {
+    const { text, brief = text } = cautions.get(id) as Caution;
+    return { id, text, brief };
+  });
 }
 
 /** Fills what the flow remembers. Outside a procedure, `turned` is what the last one turned. */

@@ -29,13 +29,12 @@ type NoteBody = Extract<AnswerBody, { type: 'note' }>;
  */
 export function advance(book: RunBook, state: RunState, answer: AnswerBody): RunState {
   const step = book.content.flow.step(state.flow);
-  if (answer.type === 'note') return takeNote(book, state, step, answer);
-  const isWayOut = step.choices.some(({ id }) => id === answer.choice);
   const next =
-    step.kind === 'check' && !isWayOut
-      ? takeCheck(book, state, answer.choice)
-      : move(book, state, { type: 'choice', choice: answer.choice });
-  return settle(book, next);
+    answer.type === 'note'
+      ? takeNote(book, state, step, answer)
+      : settle(book, takeChoice(book, state, step, answer.choice));
+  const cautioned = new Set([...(state.cautioned ?? []), ...step.cautions.map(({ id }) => id)]);
+  return { ...next, cautioned: [...cautioned] };
 }
 
 /** The answer as the conversation tells it. @throws Problem as {@link advance} */
@@ -94,6 +93,13 @@ export function replay(
 /** Names a step, and the check that it asks for, so that an answer can be given again only where it belongs. */
 export function stepKey(state: RunState, step: FlowStep): string {
   return step.kind === 'check' && state.focus.check !== null ? `${step.id}/${state.focus.check}` : step.id;
+}
+
+function takeChoice(book: RunBook, state: RunState, step: FlowStep, choice: string): RunState {
+  const isWayOut = step.choices.some(({ id }) => id === choice);
+  return step.kind === 'check' && !isWayOut
+    ? takeCheck(book, state, choice)
+    : move(book, state, { type: 'choice', choice });
 }
 
 function takeNote(book: RunBook, state: RunState, step: FlowStep, answer: NoteBody): RunState {

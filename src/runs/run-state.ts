@@ -18,6 +18,8 @@ export type RunState = {
   readonly focus: { readonly check: string | null; readonly fault: string | null };
   /** Fingerings to play again after a treatment. */
   readonly retest: readonly string[];
+  /** Ids of the cautions that the steps so far have shown; runs of an earlier program have none. */
+  readonly cautioned?: readonly string[];
   /** The entry whose answer is the last one that counts; 0 before the first. */
   readonly head: number;
 };

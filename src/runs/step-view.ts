@@ -23,13 +23,17 @@ export function viewStep(book: RunBook, state: RunState, facts: RunFacts): StepV
   const { step, fill } = stepInWords(book, state);
   const check =
     step.kind === 'check' && state.focus.check !== null ? book.model.check(state.focus.check) : null;
+  const shown = new Set(state.cautioned);
   return {
     id: stepKey(state, step),
     kind: step.kind === 'weigh' ? 'instruction' : step.kind,
     title: fill(check?.title ?? step.title),
     ask: fill(check?.ask ?? step.ask),
     why: fill(check?.why ?? step.why),
-    cautions: step.cautions.map(fill),
+    cautions: step.cautions.filter(({ id }) => !shown.has(id)).map(({ text }) => fill(text)),
+    reminders: step.cautions
+      .filter(({ id }) => shown.has(id))
+      .map(({ text, brief }) => ({ text: fill(text), brief: fill(brief) })),
     picture: pictureFor(book, state, step),
     choices: answerLabels(step, check).map((choice) => ({ ...choice, label: fill(choice.label) })),
     notes: step.kind === 'notes' ? noteRows(book, state, step.group === 'retest') : [],

@@ -62,7 +62,10 @@ export const StepView = z.object({
   title: z.string(),
   ask: z.string().describe('what to do, in plain words; paragraphs are separated by a blank line'),
   why: z.string(),
-  cautions: z.array(z.string()),
+  cautions: z.array(z.string()).describe('those that this run has not shown at an earlier step'),
+  reminders: z
+    .array(z.object({ text: z.string(), brief: z.string().describe('the same in a few words') }))
+    .describe('cautions of this step that this run has shown before; they hold all the same'),
   picture: PictureView.nullable(),
   choices: z.array(ChoiceView),
   notes: z.array(NoteRowView),

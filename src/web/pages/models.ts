@@ -63,6 +63,8 @@ export type StepModel = {
   ask: string[];
   why: string;
   cautions: string[];
+  /** Cautions shown before: in a few words together, and each in full. */
+  reminders: { brief: string; texts: string[] } | null;
   picture: PictureView | null;
   form: FormModel;
   choices: ChoiceModel[];

@@ -94,11 +94,17 @@ export function toStepModel(run: RunView, frame: FrameModel): StepModel {
     ask: toParagraphs(step.ask),
     why: step.why,
     cautions: step.cautions,
+    reminders: toReminders(step),
     picture: step.picture,
     form: toForm(run),
     ...splitChoices(step),
     isForCaller: run.person === 'desk' && step.kind === 'check',
   };
+}
+
+function toReminders({ reminders }: StepView): StepModel['reminders'] {
+  if (reminders.length === 0) return null;
+  return { brief: reminders.map(({ brief }) => brief).join('; '), texts: reminders.map(({ text }) => text) };
 }
 
 /** The play test. */

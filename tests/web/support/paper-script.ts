@@ -81,6 +81,7 @@ const steps: readonly PaperStep[] = [
     ask: 'Put on neck, mouthpiece and a reed that you know.\n\nHold it as if to play.',
     why: 'A loose neck spoils every note.',
     cautions: [],
+    reminders: [],
     picture: null,
     choices: [
       { id: 'yes', label: 'Yes', tone: 'plain' },
@@ -94,6 +95,7 @@ const steps: readonly PaperStep[] = [
     ask: 'Tighten the neck screw with two fingers and try to turn the neck.',
     why: 'Air that leaves there is missed by every low note.',
     cautions: ['Two fingers only: the screw breaks.'],
+    reminders: [],
     picture: drawPicture('The neck, seen from the side; the screw is marked.'),
     choices: [
       { id: 'tight', label: 'It stays put', tone: 'plain' },
@@ -108,6 +110,7 @@ const steps: readonly PaperStep[] = [
     ask: 'Play each note softly, and say how it answers.',
     why: 'Which notes fail tells which part is at fault.',
     cautions: [],
+    reminders: [],
     picture: null,
     choices: [
       { id: 'done', label: 'I have played what I can', tone: 'plain' },
@@ -121,6 +124,7 @@ const steps: readonly PaperStep[] = [
     ask: 'Turn it a quarter turn clockwise, then play low C sharp.',
     why: 'A little at a time, so that nothing is overdone.',
     cautions: ['Stop when it needs force.'],
+    reminders: [{ text: 'Two fingers only: the screw breaks.', brief: 'two fingers only' }],
     picture: drawPicture('The upper of the two screws is marked.'),
     choices: [
       { id: 'better', label: 'It speaks now', tone: 'plain' },
@@ -135,6 +139,7 @@ const steps: readonly PaperStep[] = [
     ask: '',
     why: '',
     cautions: [],
+    reminders: [],
     picture: null,
     choices: [],
   },
