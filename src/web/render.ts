@@ -10,6 +10,8 @@ export type PageHead = {
   readonly title: string;
   /** File names of the scripts that the page may use; it works without them. */
   readonly scripts?: readonly string[];
+  /** Whose page it is, in the head beside the mark: which instrument, who is asked. */
+  readonly where?: string;
   /** A sheet has no frame: it is made to be printed. */
   readonly isSheet?: boolean;
 };
@@ -50,6 +52,7 @@ export function createRenderer(folder: string, assets: Assets): Renderer {
       if (template === undefined) throw new Error(`There is no template for the page ${name}.`);
       return layout({
         title: head.title,
+        where: head.where ?? '',
         isSheet: head.isSheet ?? false,
         scripts: (head.scripts ?? []).map((script) => ({ scriptPath: assets.scriptPaths[script] })),
         stylePath: assets.stylePath,

@@ -38,7 +38,7 @@ async function send(form, button, id) {
     showWhole(page);
     return;
   }
-  for (const part of [id, 'notes-state', 'notes-count', 'enough', 'so-far']) renew(part, page);
+  for (const part of [id, 'notes-state', 'notes-count', 'enough', 'last', 'so-far']) renew(part, page);
   goOn(id, button.value.endsWith(' wrong'));
 }
 

@@ -19,7 +19,7 @@ export function addChangePage(app: FastifyInstance, parts: PageParts): void {
     const run = await parts.runs.view(id);
     const html = parts.renderer.page(
       'change',
-      { title: `Change an answer: ${step.title} · ${run.instrument.name}` },
+      { title: `Change an answer: ${step.title} · ${run.instrument.name}`, where: run.instrument.name },
       {
         runPath: runPath(id),
         title: step.title,

@@ -94,13 +94,18 @@ function renderStep(
   const frame = toFrame(run, surroundings, notice);
   const shown = run.step.outcome?.title ?? run.step.title;
   const title = `${notice === null ? '' : `${notice.title}: `}${shown} · ${run.instrument.name}`;
+  const where = `${frame.instrumentName} · ${frame.personLabel}`;
   switch (run.step.kind) {
     case 'notes':
-      return renderer.page('notes', { title, scripts: ['notes.js'] }, toNotesModel(run, frame, library));
+      return renderer.page(
+        'notes',
+        { title, where, scripts: ['notes.js'] },
+        toNotesModel(run, frame, library),
+      );
     case 'outcome':
-      return renderer.page('outcome', { title }, toOutcomeModel(run, frame));
+      return renderer.page('outcome', { title, where }, toOutcomeModel(run, frame));
     default:
-      return renderer.page('step', { title }, toStepModel(run, frame));
+      return renderer.page('step', { title, where }, toStepModel(run, frame));
   }
 }
 

@@ -39,7 +39,8 @@ export function toFrame(run: RunView, surroundings: Surroundings, notice: Notice
       changePath: turn.canChange ? changePath(run.id, turn.entry) : null,
     }),
   );
-  const earlierTurns = turns.slice(0, -1);
+  // Newest first, as the page is read: from the step of now back to the beginning.
+  const earlierTurns = turns.slice(0, -1).reverse();
   return {
     instrumentName: run.instrument.name,
     personLabel: surroundings.library.persons.find(({ id }) => id === run.person)?.label ?? run.person,
