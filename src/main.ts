@@ -4,6 +4,7 @@ import { pino } from 'pino';
 import { buildApp } from './app.ts';
 import { ConfigError, readConfig } from './config.ts';
 import { ContentError, loadContent } from './content/index.ts';
+import { openStaves } from './engraving/index.ts';
 import { createLibrary } from './library/create-library.ts';
 import { createRuns } from './runs/create-runs.ts';
 import { openEditions } from './runs/editions.ts';
@@ -19,7 +20,11 @@ async function start(): Promise<void> {
   const store = openSqliteStore({ directory: config.dataDir, logger });
   const content = loadContent(flowsFolder, { parsedCopy: join(config.dataDir, 'parsed-flows.json') });
   const editions = await openEditions(store, content);
-  const runs = createRuns({ store, editions, now: () => new Date(), newCode: newRunCode });
+  const staves = openStaves({
+    keptAt: join(config.dataDir, 'engraved-notes.json'),
+    onFailure: (error) => logger.warn({ err: error }, 'notes are shown without a staff'),
+  });
+  const runs = createRuns({ store, editions, staves, now: () => new Date(), newCode: newRunCode });
   const app = buildApp({
     config,
     runs,
@@ -44,6 +49,7 @@ async function start(): Promise<void> {
   );
   // The first read loads the query builder; better now than while somebody waits.
   await isStoreReady(store);
+  for (const { instrument } of content.instruments.values()) void staves.prepare(instrument);
   await warmUpInSlices(content, () => isStopping);
 }
 

@@ -17,6 +17,8 @@ export type Check = {
   readonly group: CheckKind['group'];
   /** Has to be heard, so somebody must blow the instrument. */
   readonly needsPlaying: boolean;
+  /** The fingering that is played, where one note is. */
+  readonly plays?: string;
   /** The cup to look at, for the picture. */
   readonly watch?: string;
   /** The cup to compare it with, for the picture. */

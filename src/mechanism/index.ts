@@ -15,12 +15,15 @@ export {
   NoteName,
   noteName,
   parseNote,
+  readNote,
+  type SpelledNote,
   soundingMidi,
   TUNING_FREQUENCY,
 } from './notes.ts';
 export {
   type Bore,
   type Cause,
+  Clef,
   type Degree,
   type Fault,
   FaultKind,

@@ -7,6 +7,7 @@ import { findBrokenReferences } from './references.ts';
 import type {
   Bore,
   Cause,
+  Clef,
   Fault,
   Fingering,
   FingeringsFile,
@@ -37,6 +38,7 @@ export type Instrument = {
   readonly id: string;
   readonly name: string;
   readonly family: string;
+  readonly clef: Clef;
   readonly transposition: { readonly semitones: number; readonly sounds: string };
   readonly range: { readonly lowest: string; readonly highest: string };
   /** In the order in which the air meets them. */
@@ -108,6 +110,7 @@ export function buildInstrument(mechanism: MechanismFile, fingerings: Fingerings
     id: instrument.id,
     name: instrument.name,
     family: instrument.family,
+    clef: instrument.clef,
     transposition: instrument.transposition,
     range: instrument.range,
     vents,

@@ -22,13 +22,20 @@ export type NoteName = z.infer<typeof NoteName>;
  * @returns the MIDI number of the written note (C4 = 60), or null when the text is no note name.
  */
 export function parseNote(text: string): number | null {
+  const note = readNote(text);
+  if (note === null) return null;
+  return 12 * (note.octave + 1) + LETTERS[note.letter]! + ACCIDENTALS[note.accidental]!;
+}
+
+/** A note as it is spelled: a capital letter, its accidental ('', '#', '##', 'b' or 'bb') and its octave. */
+export type SpelledNote = { readonly letter: string; readonly accidental: string; readonly octave: number };
+
+/** Takes a note name apart, spelled as it is; null when the text is no note name. */
+export function readNote(text: string): SpelledNote | null {
   const match = NOTE_PATTERN.exec(text.trim().replace('♯', '#').replace('♭', 'b'));
   if (match === null) return null;
   const [, letter = '', accidental = '', octave = ''] = match;
-  const step = LETTERS[letter.toUpperCase()];
-  const shift = ACCIDENTALS[accidental];
-  if (step === undefined || shift === undefined) return null;
-  return 12 * (Number(octave) + 1) + step + shift;
+  return { letter: letter.toUpperCase(), accidental, octave: Number(octave) };
 }
 
 /**

@@ -155,6 +155,10 @@ export const Cause = z.strictObject({
 });
 export type Cause = z.infer<typeof Cause>;
 
+/** The clefs that band parts are written in. */
+export const Clef = z.enum(['treble', 'bass', 'alto', 'tenor']);
+export type Clef = z.infer<typeof Clef>;
+
 export const MechanismFile = z.strictObject({
   instrument: z.strictObject({
     id: z.string().regex(/^[a-z0-9-]+$/),
@@ -162,6 +166,8 @@ export const MechanismFile = z.strictObject({
     family: z.enum(['saxophone', 'clarinet', 'flute', 'whistle']),
     /** The shape of the air column: a cone, or a cylinder open at the top (flutes) or closed by a reed (clarinets). */
     acoustics: z.enum(['cone', 'open-cylinder', 'closed-cylinder']),
+    // Editions that were kept before the clef was told hold instruments in the treble clef only.
+    clef: Clef.default('treble'),
     transposition: z.strictObject({ semitones: z.number().int(), sounds: Text }),
     range: z.strictObject({ lowest: NoteName, highest: NoteName }),
     source: Source,

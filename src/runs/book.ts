@@ -1,6 +1,7 @@
 /** All that the steps of one run are made from: the edition, the instrument, its diagnosis, and who is asking. */
 import type { Content, InstrumentContent } from '../content/index.ts';
 import type { Belief, DiagnosisModel, Situation, TreatedFault } from '../diagnosis/index.ts';
+import type { Staves } from '../engraving/index.ts';
 import type { Instrument } from '../mechanism/index.ts';
 import type { Layout } from '../picture/index.ts';
 import { Problem } from '../problems.ts';
@@ -14,6 +15,7 @@ export type RunBook = {
   readonly layout: Layout;
   readonly model: DiagnosisModel;
   readonly person: Opening['person'];
+  readonly staves: Staves;
   /** The state of a run that has just been opened. */
   begin(opening: Opening): RunState;
 };
@@ -22,14 +24,16 @@ export type RunBook = {
  * The book of a run.
  *
  * @param content the edition that the run keeps
+ * @param staves where its notes are found as they are written
  * @throws Problem `unknown-instrument`, listing the instruments that there are
  */
-export function openRun(content: Content, instrumentId: string, person: string): RunBook {
+export function openRun(content: Content, instrumentId: string, person: string, staves: Staves): RunBook {
   const entry = findInstrument(content, instrumentId);
   return {
     content,
     ...entry,
     person: person as Opening['person'],
+    staves,
     begin: (opening) => ({
       instrument: instrumentId,
       complaint: opening.complaint === undefined || opening.complaint === '' ? null : opening.complaint,

@@ -1,6 +1,7 @@
 /** The runs: every answer goes through the charts and the diagnosis and onto the disk before it is acknowledged. */
 import { createHash } from 'node:crypto';
 import { LRUCache } from 'lru-cache';
+import type { Staves } from '../engraving/index.ts';
 import { Problem } from '../problems.ts';
 import type { AppendOutcome, RunRow, RunStore, StoredEntry } from '../store/index.ts';
 import { StoreError } from '../store/index.ts';
@@ -19,6 +20,7 @@ import { viewWhy } from './why-view.ts';
 export type RunsParts = {
   readonly store: RunStore;
   readonly editions: Editions;
+  readonly staves: Staves;
   readonly now: () => Date;
   readonly newCode: () => string;
 };
@@ -36,9 +38,9 @@ const hashOf = (value: unknown): string =>
 /**
  * The use cases of runs over a store and the editions of the flows.
  *
- * @param parts the store, the editions, the clock and the maker of run codes
+ * @param parts the store, the editions, the engraved notes, the clock and the maker of run codes
  */
-export function createRuns({ store, editions, now, newCode }: RunsParts): Runs {
+export function createRuns({ store, editions, staves, now, newCode }: RunsParts): Runs {
   const views = new LRUCache<string, RunView>({ max: keptViews });
   const reasons = new LRUCache<string, WhyView>({ max: keptViews });
 
@@ -51,7 +53,7 @@ export function createRuns({ store, editions, now, newCode }: RunsParts): Runs {
       );
     }
     const content = await editions.find(row.edition);
-    return { row, state: row.state as RunState, book: openRun(content, row.instrument, row.person) };
+    return { row, state: row.state as RunState, book: openRun(content, row.instrument, row.person, staves) };
   }
 
   async function readTurns(id: string, state: RunState): Promise<Turn[]> {
@@ -92,7 +94,7 @@ export function createRuns({ store, editions, now, newCode }: RunsParts): Runs {
   return {
     async open(opening, key) {
       const content = editions.current;
-      const book = openRun(content, opening.instrument, opening.person);
+      const book = openRun(content, opening.instrument, opening.person, staves);
       return guard(
         store.createRun({
           id: newCode(),
@@ -111,6 +113,7 @@ export function createRuns({ store, editions, now, newCode }: RunsParts): Runs {
       const cacheKey = `${id}:${row.revision}`;
       const kept = views.get(cacheKey);
       if (kept !== undefined) return kept;
+      await staves.prepare(book.instrument);
       const view = viewRun(book, row, state, await readTurns(id, state));
       views.set(cacheKey, view);
       return view;
@@ -142,6 +145,7 @@ export function createRuns({ store, editions, now, newCode }: RunsParts): Runs {
       const turn = findTurn(turns, entry);
       const opening = (await guard(store.readStateAt(id, 0))) as RunState;
       const before = replay(book, opening, turns.slice(0, entry - 1)).state;
+      await staves.prepare(book.instrument);
       const step = viewStep(book, before, row);
       const notes = step.notes.filter(
         (note) => turn.answer.type === 'note' && note.fingering === turn.answer.fingering,
@@ -172,6 +176,7 @@ export function createRuns({ store, editions, now, newCode }: RunsParts): Runs {
           'This run has not come to its end yet. Answer its current step first.',
         );
       }
+      await staves.prepare(book.instrument);
       return concludeRun(book, state, row);
     },
 

@@ -12,6 +12,7 @@ import type { RunState } from './run-state.ts';
 import { writeTicket } from './ticket.ts';
 import type { OutcomeView } from './view.ts';
 import { fillWords, stepInWords } from './words.ts';
+import { viewWrittenNote } from './written-note.ts';
 
 /** Suspects below this share are no reason to advise another fingering; a figure of ours. */
 const workaroundFrom = 0.3;
@@ -83,8 +84,7 @@ function alternatesOf(book: RunBook, state: RunState): OutcomeView['alternates']
   const notes = [...new Set(failedNotes(state.findings).map(({ note }) => note))];
   return notes.flatMap((note) =>
     alternatesFor(instrument, note, faults).map((fingering) => ({
-      note,
-      name: playersName(instrument, note),
+      ...viewWrittenNote(book, note, playersName(instrument, note)),
       words: fingeringWords(instrument, fingering),
       picture: pictureOfFingering(book, fingering, 'alternate'),
     })),

@@ -11,8 +11,9 @@ import { concludeRun } from './outcome-view.ts';
 import { pictureFor, pictureOfFingering } from './pictures.ts';
 import type { RunFacts } from './run-facts.ts';
 import type { RunState } from './run-state.ts';
-import type { NoteRowView, StepView } from './view.ts';
+import type { NoteRowView, StepView, WrittenNoteView } from './view.ts';
 import { stepInWords } from './words.ts';
+import { viewWrittenNote } from './written-note.ts';
 
 /**
  * The step that a run stands at.
@@ -35,6 +36,7 @@ export function viewStep(book: RunBook, state: RunState, facts: RunFacts): StepV
       .filter(({ id }) => shown.has(id))
       .map(({ text, brief }) => ({ text: fill(text), brief: fill(brief) })),
     picture: pictureFor(book, state, step),
+    written: check?.plays === undefined ? null : writtenNote(book, book.instrument.fingering(check.plays)),
     choices: answerLabels(step, check).map((choice) => ({ ...choice, label: fill(choice.label) })),
     notes: step.kind === 'notes' ? noteRows(book, state, step.group === 'retest') : [],
     outcome: step.kind === 'outcome' ? concludeRun(book, state, facts) : null,
@@ -51,6 +53,10 @@ function noteRows(book: RunBook, state: RunState, isRetest: boolean): NoteRowVie
   ];
 }
 
+function writtenNote(book: RunBook, fingering: Fingering): WrittenNoteView {
+  return viewWrittenNote(book, fingering.note, fingeringName(book.instrument, fingering));
+}
+
 function noteRow(
   book: RunBook,
   state: RunState,
@@ -61,8 +67,7 @@ function noteRow(
   const finding = answerFor(state.findings, fingering.id);
   return {
     fingering: fingering.id,
-    note: fingering.note,
-    name: fingeringName(instrument, fingering),
+    ...writtenNote(book, fingering),
     words: fingeringWords(instrument, fingering),
     picture: pictureOfFingering(book, fingering, 'note'),
     answered: finding?.answered ?? null,

@@ -13,10 +13,24 @@ export const ChoiceView = z.object({
   tone: z.enum(['plain', 'quiet']).describe('quiet: a way out rather than an answer'),
 });
 
-export const NoteRowView = z.object({
-  fingering: z.string(),
+export const ToneView = z.object({
+  sounding: z.string().describe('what sounds when the note is played, e.g. E3 for C#4 on an alto saxophone'),
+  frequency: z
+    .number()
+    .describe('hertz in equal temperament at A4 = 440 Hz (ISO 16); at another A, times A / 440'),
+  words: z.string().describe('the same in words'),
+});
+
+/** A written note to be played: how it stands in the music, and how it sounds. */
+export const WrittenNoteView = z.object({
   note: z.string().describe('written pitch, e.g. C#4'),
   name: z.string().describe('as a player says it, e.g. "low C sharp"'),
+  staff: PictureView.nullable().describe('the note on a staff; null where it could not be engraved'),
+  tone: ToneView,
+});
+
+export const NoteRowView = WrittenNoteView.extend({
+  fingering: z.string(),
   words: z.string().describe('the fingering in words'),
   picture: PictureView,
   answered: Answered.nullable(),
@@ -32,9 +46,7 @@ export const OutcomeView = z.object({
   done: z.array(z.string()).describe('what was done to the instrument, turns counted'),
   recheck: z.array(z.string()).describe('what to look at again in a week'),
   untilMended: z.array(z.string()),
-  alternates: z.array(
-    z.object({ note: z.string(), name: z.string(), words: z.string(), picture: PictureView }),
-  ),
+  alternates: z.array(WrittenNoteView.extend({ words: z.string(), picture: PictureView })),
   cautions: z.array(z.string()),
   escalation: z.string(),
   ticket: z
@@ -67,6 +79,7 @@ export const StepView = z.object({
     .array(z.object({ text: z.string(), brief: z.string().describe('the same in a few words') }))
     .describe('cautions of this step that this run has shown before; they hold all the same'),
   picture: PictureView.nullable(),
+  written: WrittenNoteView.nullable().describe('the note that a step asks to be played, where it is one'),
   choices: z.array(ChoiceView),
   notes: z.array(NoteRowView),
   outcome: OutcomeView.nullable(),
@@ -103,6 +116,8 @@ export const RunView = z.object({
 });
 
 export type PictureView = z.infer<typeof PictureView>;
+export type ToneView = z.infer<typeof ToneView>;
+export type WrittenNoteView = z.infer<typeof WrittenNoteView>;
 export type ChoiceView = z.infer<typeof ChoiceView>;
 export type NoteRowView = z.infer<typeof NoteRowView>;
 export type OutcomeView = z.infer<typeof OutcomeView>;

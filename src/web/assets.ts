@@ -13,12 +13,13 @@ const styleParts = [
   'forms.css',
   'step.css',
   'notes.css',
+  'written-note.css',
   'outcome.css',
   'why.css',
   'picture.css',
   'print.css',
 ];
-const scripts = ['notes.js', 'print.js'];
+const scripts = ['notes.js', 'print.js', 'tone.js'];
 const mark = 'mark.svg';
 
 export type Assets = {

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { believe, explain, suspects } from '../../src/diagnosis/index.ts';
+import { openStaves } from '../../src/engraving/index.ts';
 import { predictNote } from '../../src/mechanism/index.ts';
 import { openRun, situationOf } from '../../src/runs/book.ts';
 import type { RunState } from '../../src/runs/run-state.ts';
@@ -153,7 +154,7 @@ describe('why, after the notes of a slack screw', () => {
   });
 
   it('asks for nothing that has been asked and nothing that this person cannot do', () => {
-    const book = openRun(bench.content, 'alto-saxophone', 'director');
+    const book = openRun(bench.content, 'alto-saxophone', 'director', openStaves());
     const { tools, person } = situationOf(book, state);
     const played = new Set(why.pattern.notes.map(({ fingering }) => `play@${fingering}`));
     for (const { check } of why.checks) {

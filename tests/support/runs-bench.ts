@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Content, loadContent } from '../../src/content/index.ts';
 import type { DiagnosisModel } from '../../src/diagnosis/index.ts';
+import { openStaves } from '../../src/engraving/index.ts';
 import { createRuns } from '../../src/runs/create-runs.ts';
 import { type Editions, openEditions } from '../../src/runs/editions.ts';
 import { newRunCode } from '../../src/runs/run-code.ts';
@@ -30,7 +31,13 @@ export async function openRunsBench(
   const folder = directory ?? (await mkdtemp(join(tmpdir(), 'quarter-turn-runs-')));
   const store = openSqliteStore({ directory: folder });
   const editions = await openEditions(store, content);
-  const runs = createRuns({ store, editions, now: () => new Date(), newCode: newRunCode });
+  const runs = createRuns({
+    store,
+    editions,
+    staves: openStaves(),
+    now: () => new Date(),
+    newCode: newRunCode,
+  });
   return {
     content,
     model: content.instruments.get('alto-saxophone')!.model,

@@ -56,10 +56,11 @@ describe('the play test', () => {
     expect(text).toContain('3 of 3 played');
   });
 
-  test('loads one small script, and is whole without it', async () => {
+  test('loads two small scripts, and is whole without it', async () => {
     const text = await show();
     expect(text.match(/<script[^>]*>/g)).toEqual([
       expect.stringMatching(/^<script type="module" src="\/assets\/[\w-]+\/notes\.js">$/),
+      expect.stringMatching(/^<script type="module" src="\/assets\/[\w-]+\/tone\.js">$/),
     ]);
     expect((await tap('fg.D4 speaks')).status).toBe(303);
   });
@@ -70,7 +71,7 @@ describe('one tap', () => {
     const { status, headers } = await tap('fg.D4 speaks');
     expect([status, headers.location]).toEqual([303, `/r/${id}#note-fg-Cs4`]);
     const row = readRow(await show(), 'note-fg-D4');
-    expect(row).toContain('<p class="note-answer">Speaks</p>');
+    expect(row).toContain('<p class="note-answer unseen">Speaks</p>');
     expect(row).toMatch(/value="fg\.D4 speaks" aria-pressed="true"/);
     expect(row.match(/aria-pressed="true"/g)).toHaveLength(1);
   });
@@ -85,7 +86,7 @@ describe('one tap', () => {
   test('on a note that was answered changes the answer and stays there', async () => {
     await tap('fg.D4 speaks');
     expect((await tap('fg.D4 silent')).headers.location).toBe(`/r/${id}#note-fg-D4`);
-    expect(readRow(await show(), 'note-fg-D4')).toContain('<p class="note-answer">Silent</p>');
+    expect(readRow(await show(), 'note-fg-D4')).toContain('<p class="note-answer unseen">Silent</p>');
   });
 
   test('twice on the same button counts once', async () => {

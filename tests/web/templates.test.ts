@@ -70,6 +70,7 @@ describe('the renderer', () => {
       ask: [],
       answered: 'x',
       picture: { svg: '<img src=x>', words: '' },
+      written: null,
       form: { actionPath: '/r/x/changes', revision: 1, key: 'x', asked: 'x', entry: 1 },
       choices: [],
       quietChoices: [],

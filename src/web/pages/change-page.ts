@@ -19,13 +19,18 @@ export function addChangePage(app: FastifyInstance, parts: PageParts): void {
     const run = await parts.runs.view(id);
     const html = parts.renderer.page(
       'change',
-      { title: `Change an answer: ${step.title} · ${run.instrument.name}`, where: run.instrument.name },
+      {
+        title: `Change an answer: ${step.title} · ${run.instrument.name}`,
+        where: run.instrument.name,
+        scripts: ['tone.js'],
+      },
       {
         runPath: runPath(id),
         title: step.title,
         ask: toParagraphs(step.ask),
         answered,
         picture: step.picture,
+        written: step.written,
         form: { actionPath: changesPath(id), revision, key: newKey(), asked: step.title, entry },
         ...(step.kind === 'notes' ? { choices: [], quietChoices: [] } : splitChoices(step)),
         rows: step.notes.map((row) => toNoteRow(row, parts.library.notesNear(run.instrument.id, row.note))),

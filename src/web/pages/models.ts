@@ -1,5 +1,5 @@
 /** What each page's template is given. Every field is always there, because templates fail on a missing one. */
-import type { OutcomeView, PictureView } from '../../runs/view.ts';
+import type { OutcomeView, PictureView, WrittenNoteView } from '../../runs/view.ts';
 import type { WhyModel } from './why-models.ts';
 
 export type OptionModel = { id: string; label: string; line: string | null; isChosen: boolean };
@@ -66,6 +66,7 @@ export type StepModel = {
   /** Cautions shown before: in a few words together, and each in full. */
   reminders: { brief: string; texts: string[] } | null;
   picture: PictureView | null;
+  written: WrittenNoteView | null;
   form: FormModel;
   choices: ChoiceModel[];
   quietChoices: ChoiceModel[];
@@ -73,10 +74,8 @@ export type StepModel = {
   isForCaller: boolean;
 };
 
-export type NoteRowModel = {
+export type NoteRowModel = WrittenNoteView & {
   anchor: string;
-  note: string;
-  name: string;
   words: string;
   picture: PictureView;
   answers: { value: string; label: string; isChosen: boolean }[];
@@ -118,6 +117,7 @@ export type ChangeModel = {
   ask: string[];
   answered: string;
   picture: PictureView | null;
+  written: WrittenNoteView | null;
   form: FormModel;
   choices: ChoiceModel[];
   quietChoices: ChoiceModel[];

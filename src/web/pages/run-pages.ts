@@ -99,13 +99,17 @@ function renderStep(
     case 'notes':
       return renderer.page(
         'notes',
-        { title, where, scripts: ['notes.js'] },
+        { title, where, scripts: ['notes.js', 'tone.js'] },
         toNotesModel(run, frame, library),
       );
     case 'outcome':
-      return renderer.page('outcome', { title, where }, toOutcomeModel(run, frame));
+      return renderer.page('outcome', { title, where, scripts: ['tone.js'] }, toOutcomeModel(run, frame));
     default:
-      return renderer.page('step', { title, where }, toStepModel(run, frame));
+      return renderer.page(
+        'step',
+        { title, where, scripts: run.step.written === null ? [] : ['tone.js'] },
+        toStepModel(run, frame),
+      );
   }
 }
 

@@ -97,6 +97,7 @@ export function toStepModel(run: RunView, frame: FrameModel): StepModel {
     cautions: step.cautions,
     reminders: toReminders(step),
     picture: step.picture,
+    written: step.written,
     form: toForm(run),
     ...splitChoices(step),
     isForCaller: run.person === 'desk' && step.kind === 'check',
@@ -139,6 +140,8 @@ export function toNoteRow(row: NoteRowView, near: readonly NoteOption[]): NoteRo
     anchor: noteAnchor(row.fingering),
     note: row.note,
     name: row.name,
+    staff: row.staff,
+    tone: row.tone,
     words: row.words,
     picture: row.picture,
     answers: answerLabels.map(([answered, label]) => ({

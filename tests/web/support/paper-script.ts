@@ -1,5 +1,10 @@
 /** A short invented job on paper: the steps of the runs that the page tests use. Instrument, people and findings are invented. */
+
 import type { NoteRowView, OutcomeView, PictureView, StepView } from '../../../src/runs/view.ts';
+import { toneOf } from '../../../src/runs/written-note.ts';
+
+/** An alto saxophone sounds a major sixth below what is written. */
+const alto = { transposition: { semitones: -9 } };
 
 /** A small picture in lines, with its words inside as ours have them. */
 export function drawPicture(words: string): PictureView {
@@ -24,6 +29,8 @@ export function listNoteRows(): NoteRowView[] {
     note,
     name,
     group,
+    staff: drawPicture(`${name} on a staff`),
+    tone: toneOf(alto, note),
     words: `Left hand: three fingers. Right hand: what ${name} needs.`,
     picture: drawPicture(`Fingering of ${name}`),
     answered: null,
@@ -46,6 +53,8 @@ const outcome: OutcomeView = {
     {
       note: 'C#4',
       name: 'low C sharp',
+      staff: drawPicture('low C sharp on a staff'),
+      tone: toneOf(alto, 'C#4'),
       words: 'Press the G sharp cup shut by hand.',
       picture: drawPicture('The G sharp cup'),
     },
@@ -83,6 +92,7 @@ const steps: readonly PaperStep[] = [
     cautions: [],
     reminders: [],
     picture: null,
+    written: null,
     choices: [
       { id: 'yes', label: 'Yes', tone: 'plain' },
       { id: 'not-here', label: 'I cannot do this here', tone: 'quiet' },
@@ -97,6 +107,7 @@ const steps: readonly PaperStep[] = [
     cautions: ['Two fingers only: the screw breaks.'],
     reminders: [],
     picture: drawPicture('The neck, seen from the side; the screw is marked.'),
+    written: null,
     choices: [
       { id: 'tight', label: 'It stays put', tone: 'plain' },
       { id: 'loose', label: 'It turns by itself', tone: 'plain' },
@@ -112,6 +123,7 @@ const steps: readonly PaperStep[] = [
     cautions: [],
     reminders: [],
     picture: null,
+    written: null,
     choices: [
       { id: 'done', label: 'I have played what I can', tone: 'plain' },
       { id: 'cannot-play', label: 'Nobody here can play it', tone: 'quiet' },
@@ -126,6 +138,7 @@ const steps: readonly PaperStep[] = [
     cautions: ['Stop when it needs force.'],
     reminders: [{ text: 'Two fingers only: the screw breaks.', brief: 'two fingers only' }],
     picture: drawPicture('The upper of the two screws is marked.'),
+    written: null,
     choices: [
       { id: 'better', label: 'It speaks now', tone: 'plain' },
       { id: 'same', label: 'No change', tone: 'plain' },
@@ -141,6 +154,7 @@ const steps: readonly PaperStep[] = [
     cautions: [],
     reminders: [],
     picture: null,
+    written: null,
     choices: [],
   },
 ];

@@ -1,0 +1,67 @@
+/** The written notes on their staves: engraved ahead, once, and kept. */
+import type { Instrument } from '../mechanism/index.ts';
+import { engraveAside } from './engrave-aside.ts';
+import { keepStaves, readKeptStaves } from './kept-staves.ts';
+import { staffWords } from './words.ts';
+
+/** A note on its staff: SVG text, and the same in words. */
+export type Staff = { readonly svg: string; readonly words: string };
+
+export interface Staves {
+  /**
+   * Waits until the notes of an instrument are engraved, or cannot be. Never throws: what cannot be engraved is told to
+   * `onFailure`, and not tried again, so that a page looks the same for as long as the program runs.
+   */
+  prepare(instrument: Instrument): Promise<void>;
+  /** A note of a prepared instrument on its staff, or null where it could not be engraved. */
+  find(instrument: Instrument, note: string): Staff | null;
+}
+
+export type StavesOptions = {
+  /** Path of the file in which they are kept for the next start; without it, each start engraves anew. */
+  readonly keptAt?: string;
+  /** Milliseconds that engraving an instrument may take, and so the longest that a page waits for it. */
+  readonly limit?: number;
+  readonly onFailure?: (error: Error) => void;
+};
+
+/** Measured: 0.6 s for the 40 notes of an instrument. A figure of ours. */
+const usualLimit = 8_000;
+
+/** Opens the shelf of staves. Nothing is engraved before an instrument is prepared. */
+export function openStaves({ keptAt, limit = usualLimit, onFailure }: StavesOptions = {}): Staves {
+  const pictures = keptAt === undefined ? new Map<string, string>() : readKeptStaves(keptAt);
+  const tried = new Set(pictures.keys());
+  let turn: Promise<void> = Promise.resolve();
+
+  async function engraveMissing(instrument: Instrument): Promise<void> {
+    const { clef } = instrument;
+    const notes = [...new Set(instrument.fingerings.map(({ note }) => note))];
+    const missing = notes.filter((note) => !tried.has(keyOf(clef, note)));
+    if (missing.length === 0) return;
+    for (const note of missing) tried.add(keyOf(clef, note));
+    try {
+      for (const [note, svg] of await engraveAside(clef, missing, limit))
+        pictures.set(keyOf(clef, note), svg);
+      if (keptAt !== undefined) keepStaves(keptAt, pictures);
+    } catch (error) {
+      onFailure?.(error as Error);
+    }
+  }
+
+  return {
+    prepare(instrument) {
+      // One thread at a time; whoever comes meanwhile finds most of it done.
+      turn = turn.then(() => engraveMissing(instrument));
+      return turn;
+    },
+    find({ clef }, note) {
+      const svg = pictures.get(keyOf(clef, note));
+      return svg === undefined ? null : { svg, words: staffWords(clef, note) };
+    },
+  };
+}
+
+function keyOf(clef: string, note: string): string {
+  return `${clef} ${note}`;
+}
