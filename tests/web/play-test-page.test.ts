@@ -56,6 +56,14 @@ describe('the play test', () => {
     expect(text).toContain('3 of 3 played');
   });
 
+  test('shows each note on its staff, and tells how it sounds, to hear and in words', async () => {
+    const row = readRow(await show(), 'note-fg-Cs4');
+    expect(row).toContain('low C sharp on a staff');
+    // Written C#4 sounds as E3 on an alto: 164.81 Hz at A4 = 440 Hz.
+    expect(row).toMatch(/<button class="tone" type="button" data-frequency="164\.81">/);
+    expect(row).toContain('It sounds as E3 does on a piano: 164.8 Hz when A is tuned to 440 Hz.');
+  });
+
   test('loads two small scripts, and is whole without it', async () => {
     const text = await show();
     expect(text.match(/<script[^>]*>/g)).toEqual([

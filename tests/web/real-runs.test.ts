@@ -96,6 +96,7 @@ describe('the pages over the real runs', () => {
     const { rawPayload } = await app.inject({ url: `/r/${id}`, headers: { 'accept-encoding': 'gzip' } });
     const text = gunzipSync(rawPayload).toString();
     expect(text.match(/<section class="note/g)?.length).toBeGreaterThan(20);
+    expect(text.match(/<svg class="staff"/g)?.length).toBe(text.match(/<section class="note/g)?.length);
     expect(rawPayload.length).toBeLessThan(60_000);
   });
 
