@@ -9,6 +9,7 @@ import { createLibrary } from './library/create-library.ts';
 import { createRuns } from './runs/create-runs.ts';
 import { openEditions } from './runs/editions.ts';
 import { newRunCode } from './runs/run-code.ts';
+import { withExample } from './runs/with-example.ts';
 import { openSqliteStore, type RunStore, StoreError } from './store/index.ts';
 import { warmUpInSlices } from './warm-up.ts';
 
@@ -24,7 +25,8 @@ async function start(): Promise<void> {
     keptAt: join(config.dataDir, 'engraved-notes.json'),
     onFailure: (error) => logger.warn({ err: error }, 'notes are shown without a staff'),
   });
-  const runs = createRuns({ store, editions, staves, now: () => new Date(), newCode: newRunCode });
+  const parts = { store, editions, staves, now: () => new Date(), newCode: newRunCode };
+  const runs = withExample(createRuns(parts), parts);
   const app = buildApp({
     config,
     runs,

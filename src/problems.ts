@@ -70,6 +70,12 @@ export const problemCatalogue = {
     title: 'This run has not ended yet',
     meaning: 'A run has an outcome and a bench ticket once its last step is answered.',
   },
+  'example-only': {
+    status: 403,
+    title: 'This is an example',
+    meaning:
+      'The example run is there to be read. Start a run of your own from the start page and answer that.',
+  },
   'too-large': {
     status: 413,
     title: 'The request is too large',

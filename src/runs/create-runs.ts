@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto';
 import { LRUCache } from 'lru-cache';
 import type { Staves } from '../engraving/index.ts';
 import { Problem } from '../problems.ts';
-import type { AppendOutcome, RunRow, RunStore, StoredEntry } from '../store/index.ts';
+import type { AppendOutcome, RunRow, StoredEntry } from '../store/index.ts';
 import { StoreError } from '../store/index.ts';
 import { advance, describeTurn, replay } from './advance.ts';
 import { openRun, type RunBook } from './book.ts';
@@ -12,13 +12,14 @@ import { concludeRun } from './outcome-view.ts';
 import { type EntryBody, type RunState, type Turn, turnsThatCount } from './run-state.ts';
 import { viewRun } from './run-view.ts';
 import type { Receipt, Runs } from './runs.ts';
+import type { RunsStore } from './runs-store.ts';
 import { viewStep } from './step-view.ts';
 import type { RunView } from './view.ts';
 import type { WhyView } from './why-schema.ts';
 import { viewWhy } from './why-view.ts';
 
 export type RunsParts = {
-  readonly store: RunStore;
+  readonly store: RunsStore;
   readonly editions: Editions;
   readonly staves: Staves;
   readonly now: () => Date;

@@ -28,6 +28,7 @@ export function viewRun(book: RunBook, row: RunRow, state: RunState, turns: read
     })),
     progress: progressOf(book, state),
     step: viewStep(book, state, { id: row.id, openedAt: row.openedAt }),
+    example: null,
   };
 }
 

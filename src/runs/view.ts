@@ -101,6 +101,15 @@ export const SuspectView = z.object({
   because: z.array(z.string()),
 });
 
+export const ExampleView = z.object({
+  page: z.number().int().describe('from 1'),
+  pages: z.number().int(),
+  invented: z.string().describe('one sentence that says what is invented'),
+  answered: z.string().nullable().describe('what was answered at this step; null at the end'),
+  previous: z.string().nullable().describe('the run that shows the page before'),
+  next: z.string().nullable().describe('the run that shows the page after'),
+});
+
 export const RunView = z.object({
   id: z.string(),
   revision: z.number().int(),
@@ -113,6 +122,7 @@ export const RunView = z.object({
   conversation: z.array(TurnView),
   progress: z.object({ ruledOut: z.string(), ahead: z.string() }),
   step: StepView,
+  example: ExampleView.nullable().describe('null for a real run; else this is an example, only to be read'),
 });
 
 export type PictureView = z.infer<typeof PictureView>;
@@ -124,4 +134,5 @@ export type OutcomeView = z.infer<typeof OutcomeView>;
 export type StepView = z.infer<typeof StepView>;
 export type TurnView = z.infer<typeof TurnView>;
 export type SuspectView = z.infer<typeof SuspectView>;
+export type ExampleView = z.infer<typeof ExampleView>;
 export type RunView = z.infer<typeof RunView>;

@@ -19,7 +19,7 @@ const styleParts = [
   'picture.css',
   'print.css',
 ];
-const scripts = ['notes.js', 'print.js', 'tone.js'];
+const scripts = ['notes.js', 'print.js', 'start.js', 'tone.js'];
 const mark = 'mark.svg';
 
 export type Assets = {

@@ -5,6 +5,9 @@ export function runPath(id: string): string {
   return `/r/${encodeURIComponent(id)}`;
 }
 
+/** Address of the first page of the example run. */
+export const examplePath = runPath('example');
+
 /** Address that takes answers to a run's current step. */
 export function answersPath(id: string): string {
   return `${runPath(id)}/answers`;

@@ -9,6 +9,7 @@ import { createRuns } from '../../src/runs/create-runs.ts';
 import { type Editions, openEditions } from '../../src/runs/editions.ts';
 import { newRunCode } from '../../src/runs/run-code.ts';
 import type { Runs } from '../../src/runs/runs.ts';
+import { withExample } from '../../src/runs/with-example.ts';
 import { openSqliteStore, type RunStore } from '../../src/store/index.ts';
 
 export const flowsFolder = new URL('../../flows/', import.meta.url).pathname;
@@ -31,13 +32,9 @@ export async function openRunsBench(
   const folder = directory ?? (await mkdtemp(join(tmpdir(), 'quarter-turn-runs-')));
   const store = openSqliteStore({ directory: folder });
   const editions = await openEditions(store, content);
-  const runs = createRuns({
-    store,
-    editions,
-    staves: openStaves(),
-    now: () => new Date(),
-    newCode: newRunCode,
-  });
+  const staves = openStaves();
+  const parts = { store, editions, staves, now: () => new Date(), newCode: newRunCode };
+  const runs = withExample(createRuns(parts), parts);
   return {
     content,
     model: content.instruments.get('alto-saxophone')!.model,

@@ -12,6 +12,9 @@ export type StartModel = {
   code: string;
   key: string;
   problems: { anchor: string; text: string }[];
+  examplePath: string;
+  /** Nothing has been sent yet, so the browser may choose what was chosen last. */
+  isUntouched: boolean;
   fieldProblem: {
     instrument: string | null;
     person: string | null;
@@ -25,6 +28,16 @@ export type TurnModel = { asked: string; answered: string; changePath: string | 
 
 /** Says above a step why it is shown instead of what was expected. */
 export type NoticeModel = { title: string; sentences: string[] };
+
+/** Where one is in the example run, what was answered here, and the ways on and back. */
+export type ExampleModel = {
+  page: number;
+  pages: number;
+  invented: string;
+  answered: string | null;
+  previousPath: string | null;
+  nextPath: string | null;
+};
 
 /** What surrounds every step of a run: where one is, what was said before, how to come back. */
 export type FrameModel = {
@@ -43,6 +56,8 @@ export type FrameModel = {
   earlierTurns: TurnModel[];
   earlierCount: string;
   notice: NoticeModel | null;
+  /** Only on the pages of the example run. */
+  example: ExampleModel | null;
 };
 
 export type ChoiceModel = { id: string; label: string };

@@ -62,12 +62,21 @@ export async function sendMovedOn(
   request: FastifyRequest,
   reply: FastifyReply,
 ): Promise<FastifyReply> {
-  if (!isProblemOf(error, 'stale-step', 'key-reused', 'nothing-to-undo', 'unknown-answer', 'unknown-note'))
-    throw error;
+  if (!isProblemOf(error, ...refusals)) throw error;
   const run = await parts.runs.view(id);
   reply.code(error.status);
   return sendStep(run, toNotice(error, run, asked), parts, request, reply);
 }
+
+/** Refusals after which the step of now is shown, with why nothing was changed. */
+const refusals = [
+  'stale-step',
+  'key-reused',
+  'nothing-to-undo',
+  'unknown-answer',
+  'unknown-note',
+  'example-only',
+] as const;
 
 function sendStep(
   run: RunView,
@@ -122,6 +131,7 @@ function toNotice(problem: Problem, run: RunView, asked: string | null): NoticeM
   if (problem.code === 'nothing-to-undo') {
     return { title: 'There is nothing to take back', sentences: ['This is the first step of the run.'] };
   }
+  if (problem.code === 'example-only') return { title: problem.title, sentences: [problem.message] };
   if (problem.code === 'unknown-answer' || problem.code === 'unknown-note') {
     return {
       title: 'That answer does not belong to this step',

@@ -5,7 +5,7 @@ import { tidyRunCode } from '../../runs/run-code.ts';
 import { Opening } from '../../runs/schema.ts';
 import { newKey, readFields, readFormKey } from '../forms.ts';
 import type { PageParts } from '../parts.ts';
-import { runPath } from '../paths.ts';
+import { examplePath, runPath } from '../paths.ts';
 import type { StartModel } from './models.ts';
 
 /** What somebody typed or ticked so far. */
@@ -37,7 +37,7 @@ export function addStartPage(app: FastifyInstance, parts: PageParts): void {
     return reply
       .code(status)
       .type('text/html; charset=utf-8')
-      .send(parts.renderer.page('start', { title }, model));
+      .send(parts.renderer.page('start', { title, scripts: ['start.js'] }, model));
   };
 
   app.get('/', (_request, reply) => show(reply, 200, untouched(), {}));
@@ -146,6 +146,8 @@ function toStartModel(parts: PageParts, typed: Typed, problems: Partial<Record<F
     complaint: typed.complaint,
     code: typed.code,
     key: typed.key,
+    examplePath,
+    isUntouched: typed.instrument === '' && typed.person === '' && Object.keys(problems).length === 0,
     problems: Object.entries(problems).map(([field, text]) => ({ anchor: anchors[field as Field], text })),
     fieldProblem: { instrument: null, person: null, tools: null, complaint: null, code: null, ...problems },
   };

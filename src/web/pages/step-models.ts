@@ -4,6 +4,7 @@ import type { Library, NoteOption } from '../library.ts';
 import { answersPath, changePath, noteAnchor, runPath, ticketPath, undoPath, whyPath } from '../paths.ts';
 import type {
   ChoiceModel,
+  ExampleModel,
   FormModel,
   FrameModel,
   NoteRowModel,
@@ -56,6 +57,17 @@ export function toFrame(run: RunView, surroundings: Surroundings, notice: Notice
     earlierTurns,
     earlierCount: earlierTurns.length === 1 ? '1 earlier answer' : `${earlierTurns.length} earlier answers`,
     notice,
+    example: toExample(run),
+  };
+}
+
+function toExample({ example }: RunView): ExampleModel | null {
+  if (example === null) return null;
+  const { previous, next, ...shown } = example;
+  return {
+    ...shown,
+    previousPath: previous === null ? null : runPath(previous),
+    nextPath: next === null ? null : runPath(next),
   };
 }
 

@@ -173,5 +173,6 @@ function toView(run: PaperRun): RunView {
     })),
     progress: { ruledOut: 'Ruled out so far: 3 of 40 parts.', ahead: 'About 4 more checks' },
     step,
+    example: null,
   };
 }
