@@ -12,6 +12,8 @@ export default defineConfig({
           root,
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/browser/**', 'tests/reliability/**', '**/node_modules/**'],
+          // A whole run engraves its notes; on a busy machine that takes longer than the usual five seconds.
+          testTimeout: 30_000,
         },
       },
       {

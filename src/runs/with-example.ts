@@ -63,7 +63,7 @@ const nameOf = (page: number): string => `example-${page}`;
 
 async function makeExample(content: Content, parts: RunsParts, story: ExampleStory): Promise<Example> {
   const { instrument, person } = story.opening;
-  const walk = await walkExample(openRun(content, instrument, person), story);
+  const walk = await walkExample(openRun(content, instrument, person, parts.staves), story);
   const pages = listExamplePages(walk);
   const openedAt = parts.now().toISOString();
   const store = createExampleStore(walk, (id) => pages[pageNumber(id) ?? pages.length]?.revision ?? null, {
