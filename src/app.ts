@@ -14,6 +14,7 @@ import { addHealth } from './web/health.ts';
 import type { Library } from './web/library.ts';
 import { watchMethods } from './web/methods.ts';
 import { createPageCache } from './web/page-cache.ts';
+import { addCardPage } from './web/pages/card-page.ts';
 import { addChangePage } from './web/pages/change-page.ts';
 import { addProblemPages } from './web/pages/problem-pages.ts';
 import { addRunPages } from './web/pages/run-pages.ts';
@@ -85,6 +86,7 @@ export function buildApp(options: AppOptions): FastifyInstance {
     addRunPages(pages, parts);
     addChangePage(pages, parts);
     addTicketPage(pages, parts);
+    addCardPage(pages, parts);
     addWhyPage(pages, parts);
     addProblemPages(pages, parts);
     addApiPage(pages, parts, () => readDocument());

@@ -47,14 +47,25 @@ export function writeTicket(
   };
 }
 
-/** Every check with what was seen; one that was done again after a treatment gives way to the later one. */
+/** Every check with what was seen; where a treatment lies between two answers that differ, both. */
 function checksTold(book: RunBook, state: RunState): Ticket['findings'] {
-  const all = [...state.past.flatMap(({ findings }) => findings), ...state.findings].filter(isCheck);
-  const latest = new Map(all.map((finding) => [finding.check, finding.saw]));
-  return [...latest].map(([check, saw]) => {
-    const { title, answers } = book.model.check(check);
-    return { what: title, seen: answers.find(({ id }) => id === saw)?.label ?? 'could not tell' };
-  });
+  const told = new Map<string, string[]>();
+  for (const { check, saw } of [...state.past.flatMap(({ findings }) => findings), ...state.findings].filter(
+    isCheck,
+  )) {
+    const seen = book.model.check(check).answers.find(({ id }) => id === saw)?.label ?? 'could not tell';
+    addLast(told, check, seen);
+  }
+  return [...told].map(([check, seen]) => ({
+    what: book.model.check(check).title,
+    seen: seen.join(', then: '),
+  }));
+}
+
+/** Adds what was said of a subject last, unless it was the same as before. */
+function addLast(told: Map<string, string[]>, subject: string, words: string): void {
+  const before = told.get(subject) ?? [];
+  if (before.at(-1) !== words) told.set(subject, [...before, words]);
 }
 
 /** Every note with how it answered; where a treatment lies between two answers, both. */
@@ -65,8 +76,7 @@ function notesTold(book: RunBook, state: RunState): Ticket['notes'] {
       const words =
         sounded === undefined ? noteAnswerLabel(answered) : `${noteAnswerLabel(answered)}: ${sounded}`;
       const key = fingering ?? note;
-      const before = told.get(key) ?? [];
-      if (before.at(-1) !== words) told.set(key, [...before, words]);
+      addLast(told, key, words);
     }
   }
   const { instrument } = book;

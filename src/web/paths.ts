@@ -33,6 +33,11 @@ export function ticketPath(id: string): string {
   return `${runPath(id)}/ticket`;
 }
 
+/** Address of a run's outcome as one printable sheet for the case. */
+export function cardPath(id: string): string {
+  return `${runPath(id)}/card`;
+}
+
 /** Address of the page that says why a run thinks what it thinks. */
 export function whyPath(id: string): string {
   return `${runPath(id)}/why`;

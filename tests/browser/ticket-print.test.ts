@@ -1,7 +1,8 @@
 /** The bench ticket on paper. */
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type BrowserBench, openBrowserBench } from './support/bench.ts';
+import { countPages, smallestType } from './support/print.ts';
 import { makeReadyRun } from './support/ready-run.ts';
 
 let bench: BrowserBench;
@@ -19,13 +20,8 @@ beforeAll(async () => {
 });
 afterAll(() => bench.dispose());
 
-/** How many pages a PDF has: its page objects, which are not compressed. */
-function countPages(pdf: Buffer): number {
-  return pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)?.length ?? 0;
-}
-
-it.each(['A4', 'Letter'])('prints on one sheet of %s', async (format) => {
-  expect(countPages(await ticket.pdf({ format, preferCSSPageSize: false }))).toBe(1);
+it.each(['A4', 'Letter'] as const)('prints on one sheet of %s', async (format) => {
+  expect(await countPages(ticket, format)).toBe(1);
 });
 
 it('prints nothing but the ticket, black on white, also in the dark', async () => {
@@ -36,4 +32,38 @@ it('prints nothing but the ticket, black on white, also in the dark', async () =
     return [color, backgroundColor, getComputedStyle(document.body).backgroundColor];
   });
   expect(colours).toEqual(['rgb(0, 0, 0)', 'rgb(255, 255, 255)', 'rgb(255, 255, 255)']);
+});
+
+it('is nowhere set smaller than 8 points', async () => {
+  expect(await smallestType(ticket, '.sheet')).toBeGreaterThanOrEqual(8);
+});
+
+describe('when more is to be said than a sheet holds', () => {
+  beforeAll(async () => {
+    await ticket.locator('.wide dd').evaluate((element) => {
+      element.textContent = 'The low notes fail, and on some days it is worse. '.repeat(20);
+    });
+  });
+
+  it.each(['A4', 'Letter'] as const)('a complaint of a thousand letters still fits %s', async (format) => {
+    expect(await countPages(ticket, format)).toBe(1);
+  });
+
+  it('takes further sheets, cuts nothing off, and says on each whose it is', async () => {
+    await ticket.locator('.finding-list').evaluate((list) => {
+      list.innerHTML = list.innerHTML.repeat(12);
+    });
+    expect(await countPages(ticket, 'A4')).toBeGreaterThan(1);
+    await ticket.emulateMedia({ media: 'print' });
+    const isCut = await ticket.locator('.sheet').evaluate((sheet) =>
+      [sheet, ...sheet.querySelectorAll('*')].some((element) => {
+        const { overflow, maxHeight } = getComputedStyle(element);
+        return overflow !== 'visible' || (maxHeight !== 'none' && !(element instanceof SVGElement));
+      }),
+    );
+    expect(isCut).toBe(false);
+    const head = ticket.locator('.running');
+    expect(await head.textContent()).toMatch(/Bench ticket \S+ · Alto saxophone/);
+    expect(await head.evaluate((element) => getComputedStyle(element).display)).toBe('table-header-group');
+  });
 });

@@ -121,6 +121,7 @@ export type OutcomeModel = {
   frame: FrameModel;
   outcome: OutcomeView;
   meanwhileTitle: string;
+  cardPath: string;
   ticketPath: string | null;
   quietChoices: ChoiceModel[];
   form: FormModel;
@@ -137,6 +138,15 @@ export type ChangeModel = {
   choices: ChoiceModel[];
   quietChoices: ChoiceModel[];
   rows: NoteRowModel[];
+};
+
+export type CardModel = {
+  runPath: string;
+  code: string;
+  instrumentName: string;
+  opened: string;
+  outcome: OutcomeView;
+  meanwhileTitle: string;
 };
 
 export type TicketModel = {
@@ -169,6 +179,7 @@ export type PageModels = {
   notes: NotesModel;
   outcome: OutcomeModel;
   change: ChangeModel;
+  card: CardModel;
   ticket: TicketModel;
   why: WhyModel;
   problem: ProblemModel;

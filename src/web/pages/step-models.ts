@@ -1,7 +1,16 @@
 /** From what a run shows to what its pages are given. */
-import type { NoteRowView, RunView, StepView } from '../../runs/view.ts';
+import type { NoteRowView, OutcomeView, RunView, StepView } from '../../runs/view.ts';
 import type { Library, NoteOption } from '../library.ts';
-import { answersPath, changePath, noteAnchor, runPath, ticketPath, undoPath, whyPath } from '../paths.ts';
+import {
+  answersPath,
+  cardPath,
+  changePath,
+  noteAnchor,
+  runPath,
+  ticketPath,
+  undoPath,
+  whyPath,
+} from '../paths.ts';
 import type {
   ChoiceModel,
   ExampleModel,
@@ -179,11 +188,17 @@ export function toOutcomeModel(run: RunView, frame: FrameModel): OutcomeModel {
   return {
     frame,
     outcome,
-    meanwhileTitle: outcome.ticket === null ? 'What to do now' : 'Until it is mended',
+    meanwhileTitle: meanwhileTitle(outcome),
+    cardPath: cardPath(run.id),
     ticketPath: outcome.ticket === null ? null : ticketPath(run.id),
     quietChoices: [...splitChoices(run.step).choices, ...splitChoices(run.step).quietChoices],
     form: toForm(run),
   };
+}
+
+/** What stands over the advice for the time being: with a ticket the instrument still waits to be mended. */
+export function meanwhileTitle({ ticket }: OutcomeView): string {
+  return ticket === null ? 'What to do now' : 'Until it is mended';
 }
 
 function toHeard(row: NoteRowView, near: readonly NoteOption[]): NonNullable<NoteRowModel['heard']> {

@@ -3,9 +3,8 @@ import type { FastifyInstance } from 'fastify';
 import { Problem } from '../../problems.ts';
 import type { PageParts } from '../parts.ts';
 import { runPath } from '../paths.ts';
+import { sayDate } from './dates.ts';
 import type { TicketModel } from './models.ts';
-
-const dateFormat = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeZone: 'UTC' });
 
 type TicketNotes = TicketModel['ticket']['notes'];
 
@@ -20,7 +19,7 @@ export function addTicketPage(app: FastifyInstance, parts: PageParts): void {
     if (outcome.ticket === null) {
       throw new Problem(
         'unknown-page',
-        'This run ended without the bench, so there is no ticket. Its outcome page prints as well.',
+        'This run ended without the bench, so there is no ticket. Its card for the case prints as well.',
       );
     }
     const html = parts.renderer.page(
@@ -56,10 +55,4 @@ function groupNotes(notes: TicketNotes): TicketModel['noteGroups'] {
 
 function isSound({ answered }: { answered: string }): boolean {
   return answered === 'speaks';
-}
-
-/** A date as it is read, from a moment as it is stored. */
-function sayDate(moment: string): string {
-  const date = new Date(moment);
-  return Number.isNaN(date.getTime()) ? moment : dateFormat.format(date);
 }
