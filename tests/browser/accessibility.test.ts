@@ -53,6 +53,7 @@ beforeAll(async () => {
   addresses.set('change of a note', `${address}/r/${played}/change/12`);
   addresses.set('why', `${addresses.get('bench outcome')}/why`);
   addresses.set('ticket', `${addresses.get('bench outcome')}/ticket`);
+  addresses.set('card', `${addresses.get('bench outcome')}/card`);
 });
 afterAll(() => bench.dispose());
 
