@@ -16,6 +16,7 @@ import { watchMethods } from './web/methods.ts';
 import { createPageCache } from './web/page-cache.ts';
 import { addCardPage } from './web/pages/card-page.ts';
 import { addChangePage } from './web/pages/change-page.ts';
+import { addHelpPage } from './web/pages/help-page.ts';
 import { addProblemPages } from './web/pages/problem-pages.ts';
 import { addRunPages } from './web/pages/run-pages.ts';
 import { addStartPage } from './web/pages/start-page.ts';
@@ -85,6 +86,7 @@ export function buildApp(options: AppOptions): FastifyInstance {
     addStartPage(pages, parts);
     addRunPages(pages, parts);
     addChangePage(pages, parts);
+    addHelpPage(pages, parts);
     addTicketPage(pages, parts);
     addCardPage(pages, parts);
     addWhyPage(pages, parts);

@@ -1,5 +1,5 @@
 /** `npm run flows`: proves the charts under flows/, and says what breaks a property and by which way. */
-import { ContentError, loadFlow, tellProblem } from '../content/index.ts';
+import { ContentError, demandPlainWords, loadFlow, tellProblem } from '../content/index.ts';
 import { type ProofReport, proveFlow } from '../flow/index.ts';
 
 const folder = process.argv[2] ?? new URL('../../flows', import.meta.url).pathname;
@@ -25,6 +25,7 @@ function tellReport({ properties, size, holds }: ProofReport): string[] {
 }
 
 try {
+  demandPlainWords(folder);
   const report = proveFlow(loadFlow(folder).flow);
   console.log(tellReport(report).join('\n'));
   process.exitCode = report.holds ? 0 : 1;

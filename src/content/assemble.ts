@@ -14,6 +14,7 @@ import {
   type Job,
   type Outcome,
   type SourceEntry,
+  type TradeWord,
   type Urgency,
 } from '../flow/index.ts';
 import { buildInstrument, type Instrument, MechanismError } from '../mechanism/index.ts';
@@ -41,6 +42,8 @@ export type Content = {
   readonly urgencies: ReadonlyMap<string, Urgency>;
   readonly cautions: ReadonlyMap<string, Caution>;
   readonly sources: ReadonlyMap<string, SourceEntry>;
+  /** The trade's words with their meanings; none in an edition older than them. */
+  readonly words: readonly TradeWord[];
 };
 
 /** Makes the content of these documents. Throws ContentError with every problem that can be found at once. */
@@ -71,6 +74,7 @@ export function assembleContent(documents: Documents): Content {
     urgencies: byId(charts.jobs.urgencies),
     cautions: byId(charts.cautions.cautions),
     sources,
+    words: files.single['words.yaml']?.words ?? [],
   };
 }
 

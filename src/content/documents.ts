@@ -1,7 +1,7 @@
 /** Which file under flows/ has which shape, and the files parsed by it. */
 import type { z } from 'zod';
 import { ChecksFile, FaultsFile, FrequenciesFile, PeopleFile } from '../diagnosis/index.ts';
-import { CautionsFile, JobsFile, MainFile, OutcomesFile, ProcedureFile } from '../flow/index.ts';
+import { CautionsFile, JobsFile, MainFile, OutcomesFile, ProcedureFile, WordsFile } from '../flow/index.ts';
 import { FingeringsFile, MechanismFile, SourcesFile } from '../mechanism/index.ts';
 import { Layout } from '../picture/index.ts';
 import type { ContentProblem } from './content-error.ts';
@@ -21,7 +21,11 @@ const single = {
   'checks.yaml': ChecksFile,
   'people.yaml': PeopleFile,
   'sources.yaml': SourcesFile,
+  'words.yaml': WordsFile,
 } as const;
+
+/** Editions older than this file lack it. */
+const optional = new Set(['words.yaml']);
 
 /** The files in the folder of one instrument; a variant has only variant.yaml instead. */
 const ofInstrument = {
@@ -94,7 +98,7 @@ export function parseDocuments(
       });
     }
   }
-  const needed = scope === 'charts' ? charts : Object.keys(single);
+  const needed = scope === 'charts' ? charts : Object.keys(single).filter((file) => !optional.has(file));
   for (const file of needed.filter((name) => !Object.hasOwn(documents, name))) {
     problems.push({ file, path: [], message: 'is missing' });
   }

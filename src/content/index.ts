@@ -3,4 +3,4 @@ export { assembleContent, type Content, type InstrumentContent } from './assembl
 export { ContentError, type ContentProblem, tellProblem } from './content-error.ts';
 export type { Documents } from './documents.ts';
 export { editionOf, toCanonicalJson } from './edition.ts';
-export { loadContent, loadFlow } from './load.ts';
+export { demandPlainWords, loadContent, loadFlow } from './load.ts';

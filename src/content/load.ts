@@ -4,6 +4,7 @@ import { assembleContent, type Content, chartsOf } from './assemble.ts';
 import { ContentError } from './content-error.ts';
 import { parseDocuments } from './documents.ts';
 import { keepParsedCopy, readParsedCopy } from './parsed-copy.ts';
+import { findUnplainTexts } from './plain-words.ts';
 import { parseTexts, placeProblem, readTexts, type Texts, type YamlFile } from './yaml-files.ts';
 
 /**
@@ -35,6 +36,17 @@ export function loadFlow(folder: string): { charts: Charts; flow: Flow } {
     if (charts === undefined || parsed.problems.length > 0) throw new ContentError(parsed.problems);
     return { charts, flow: compileFlow(charts) };
   });
+}
+
+/**
+ * Demands what `loadContent` forgives for the sake of older editions: plain words for each step of the files of today.
+ *
+ * @throws ContentError with every text that is missing, each with file and line
+ */
+export function demandPlainWords(folder: string): void {
+  const { files, documents } = parseTexts(readTexts(folder));
+  const problems = findUnplainTexts(documents);
+  if (problems.length > 0) throw new ContentError(problems.map((problem) => placeProblem(problem, files)));
 }
 
 /** The content from a kept copy. A copy that no longer fits or is not whole is passed over; its problems have no lines. */

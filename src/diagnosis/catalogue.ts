@@ -46,6 +46,7 @@ function noteCheck(instrument: Instrument, { checks }: Knowledge, fingering: Fin
       title: fillIn(playNote.title, words),
       ask: fillIn(playNote.ask, words),
       why: fillIn(playNote.why, words),
+      ...plainWords(playNote, words),
       answers: NOTE_ANSWERS.map((id) => ({ id, label: playNote.labels[id] })),
       seconds: playNote.seconds,
       tools: [],
@@ -73,6 +74,7 @@ function otherCheck(kind: CheckKind, place: string, setting: Setting): PlannedCh
       title: fillIn(kind.title, words),
       ask: fillIn(kind.ask, words),
       why: fillIn(kind.why, words),
+      ...plainWords(kind, words),
       answers: kind.answers.map(({ id, label }) => ({ id, label: fillIn(label, words) })),
       seconds: kind.seconds,
       tools: kind.tools,
@@ -90,6 +92,10 @@ function otherCheck(kind: CheckKind, place: string, setting: Setting): PlannedCh
     quiet: kind.answers.findIndex(({ isQuiet }) => isQuiet === true),
     named: namedAnswers(kind).map(position),
   };
+}
+
+function plainWords({ plainly }: Pick<CheckKind, 'plainly'>, words: Words): { plainly?: string } {
+  return plainly === undefined ? {} : { plainly: fillIn(plainly, words) };
 }
 
 /** The answer ids that a rule names, in a fixed order. */

@@ -10,6 +10,8 @@ export type Check = {
   readonly title: string;
   readonly ask: string;
   readonly why: string;
+  /** What is asked, said more plainly. */
+  readonly plainly?: string;
   readonly answers: readonly { readonly id: string; readonly label: string }[];
   readonly seconds: number;
   readonly tools: readonly Tool[];

@@ -97,6 +97,8 @@ const CheckKind = z
     title: Text,
     ask: Text,
     why: Text,
+    /** What is asked, for somebody who does not understand it; older editions have none. */
+    plainly: Text.optional(),
     answers: z.array(Answer).min(2),
     seconds: z.number().positive(),
     tools: z.array(Tool),
@@ -118,6 +120,7 @@ export const ChecksFile = z.strictObject({
     title: Text,
     ask: Text,
     why: Text,
+    plainly: Text.optional(),
     labels: z.strictObject({ speaks: Text, unsteady: Text, wrong: Text, silent: Text }),
     seconds: z.number().positive(),
   }),

@@ -25,3 +25,4 @@ export type { Failure, Property } from './proof/property.ts';
 export { type ProofReport, proveFlow } from './proof/prove.ts';
 export { Direction, FlowEvent, MainFile, Person, ProcedureFile, type VerdictName } from './schema.ts';
 export type { FlowOutcome, FlowState, FlowStep } from './step.ts';
+export { findTradeWords, type TradeWord, WordsFile } from './trade-words.ts';

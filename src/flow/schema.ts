@@ -133,6 +133,7 @@ const texts = {
   title: Text,
   ask: Text,
   why: Text,
+  plainly: Text,
   cautions: z.array(Id),
   picture: Picture,
 };
@@ -141,6 +142,8 @@ const page = {
   title: Text,
   ask: Text,
   why: z.string().default(''),
+  /** The same for somebody who does not understand it; older editions have none. */
+  plainly: Text.optional(),
   cautions: z.array(Id).default([]),
   picture: texts.picture.default('none'),
   /** Other texts where a condition holds; the first that fits is used. */

@@ -18,6 +18,8 @@ export type FlowStep = {
   readonly title: string;
   readonly ask: string;
   readonly why: string;
+  /** What is asked, said more plainly; empty where there is no such text. */
+  readonly plainly: string;
   readonly cautions: readonly ShownCaution[];
   readonly picture: Picture;
   /** What is turned at this step, in eighths of a turn: back where it is negative, null where nothing is turned. */
@@ -63,6 +65,7 @@ export function describeStep(
     title: '',
     ask: '',
     why: '',
+    plainly: '',
     cautions: [],
     picture: 'none',
     turnsNow: null,
@@ -83,6 +86,7 @@ export function describeStep(
     title: fill(texts.title),
     ask: fill(texts.ask),
     why: fill(texts.why),
+    plainly: fill(texts.plainly),
     cautions: findCautions([...new Set([...texts.cautions, ...announced])], library),
     picture: texts.picture,
     turnsNow: turnsNowAt(page, chart, context),
@@ -116,6 +120,7 @@ function chooseTexts(
     title: variant?.title ?? page.title,
     ask: variant?.ask ?? page.ask,
     why: variant?.why ?? page.why,
+    plainly: variant?.plainly ?? page.plainly ?? '',
     cautions: variant?.cautions ?? page.cautions,
     picture: variant?.picture ?? page.picture,
   };

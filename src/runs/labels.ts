@@ -11,6 +11,13 @@ const noteAnswers: Readonly<Record<NonNullable<NoteRowView['answered']>, string>
   'could-not-tell': 'could not tell',
 };
 
+/** The words for how notes answer, those of them that need a meaning. */
+export const noteAnswerWords: readonly string[] = [
+  noteAnswers.speaks,
+  noteAnswers.unsteady,
+  noteAnswers.silent,
+];
+
 /** How a note answered, in words. */
 export function noteAnswerLabel(answered: NonNullable<NoteRowView['answered']>): string {
   return noteAnswers[answered];
@@ -21,7 +28,7 @@ export function answerLabels(step: FlowStep, check: Check | null): ChoiceView[] 
   if (check === null) return step.choices.map((choice) => ({ ...choice }));
   return [
     ...check.answers.map(({ id, label }) => ({ id, label, tone: 'plain' as const })),
-    { id: COULD_NOT_TELL, label: 'I could not tell', tone: 'quiet' },
+    { id: COULD_NOT_TELL, label: 'I can’t do this here, or can’t tell', tone: 'quiet' },
     ...step.choices.map((choice) => ({ ...choice })),
   ];
 }

@@ -1,11 +1,12 @@
 /** The current step as a page shows it. */
 import { playTest } from '../diagnosis/index.ts';
+import { findTradeWords } from '../flow/index.ts';
 import type { Fingering } from '../mechanism/index.ts';
 import { fingeringWords } from '../picture/index.ts';
 import { stepKey } from './advance.ts';
 import type { RunBook } from './book.ts';
 import { answerFor } from './findings.ts';
-import { answerLabels } from './labels.ts';
+import { answerLabels, noteAnswerWords } from './labels.ts';
 import { fingeringName } from './note-names.ts';
 import { concludeRun } from './outcome-view.ts';
 import { pictureFor, pictureOfFingering } from './pictures.ts';
@@ -25,19 +26,30 @@ export function viewStep(book: RunBook, state: RunState, facts: RunFacts): StepV
   const check =
     step.kind === 'check' && state.focus.check !== null ? book.model.check(state.focus.check) : null;
   const shown = new Set(state.cautioned);
-  return {
-    id: stepKey(state, step),
-    kind: step.kind === 'weigh' ? 'instruction' : step.kind,
+  const choices = answerLabels(step, check).map((choice) => ({ ...choice, label: fill(choice.label) }));
+  const texts = {
     title: fill(check?.title ?? step.title),
     ask: fill(check?.ask ?? step.ask),
     why: fill(check?.why ?? step.why),
+    plainly: check === null ? fill(step.plainly) : (check.plainly ?? ''),
+  };
+  const words = findTradeWords(book.content.words, [
+    ...Object.values(texts),
+    ...choices.map(({ label }) => label),
+    ...(step.kind === 'notes' ? noteAnswerWords : []),
+  ]);
+  return {
+    id: stepKey(state, step),
+    kind: step.kind === 'weigh' ? 'instruction' : step.kind,
+    ...texts,
+    terms: words.map(({ word, means }) => ({ word, means })),
     cautions: step.cautions.filter(({ id }) => !shown.has(id)).map(({ text }) => fill(text)),
     reminders: step.cautions
       .filter(({ id }) => shown.has(id))
       .map(({ text, brief }) => ({ text: fill(text), brief: fill(brief) })),
     picture: pictureFor(book, state, step),
     written: check?.plays === undefined ? null : writtenNote(book, book.instrument.fingering(check.plays)),
-    choices: answerLabels(step, check).map((choice) => ({ ...choice, label: fill(choice.label) })),
+    choices,
     notes: step.kind === 'notes' ? noteRows(book, state, step.group === 'retest') : [],
     outcome: step.kind === 'outcome' ? concludeRun(book, state, facts) : null,
   };

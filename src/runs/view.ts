@@ -74,6 +74,12 @@ export const StepView = z.object({
   title: z.string(),
   ask: z.string().describe('what to do, in plain words; paragraphs are separated by a blank line'),
   why: z.string(),
+  plainly: z
+    .string()
+    .describe('what to do, for somebody who does not understand it; empty in runs of an older edition'),
+  terms: z
+    .array(z.object({ word: z.string(), means: z.string() }))
+    .describe('the trade’s words that stand on this step, with their meanings'),
   cautions: z.array(z.string()).describe('those that this run has not shown at an earlier step'),
   reminders: z
     .array(z.object({ text: z.string(), brief: z.string().describe('the same in a few words') }))

@@ -38,6 +38,11 @@ export function cardPath(id: string): string {
   return `${runPath(id)}/card`;
 }
 
+/** Address of the page that says a run's current step in plain words. */
+export function helpPath(id: string): string {
+  return `${runPath(id)}/help`;
+}
+
 /** Address of the page that says why a run thinks what it thinks. */
 export function whyPath(id: string): string {
   return `${runPath(id)}/why`;

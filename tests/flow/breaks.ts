@@ -133,6 +133,26 @@ export const breaks: readonly Break[] = [
     says: /not-yet has no quiet way out/,
   },
   {
+    breaks: 'declining-ends',
+    by: 'leading the quiet answer of a page back to it',
+    change: ({ main }) =>
+      stateOf(main, 'not-yet').choices.push({ id: 'stop', label: 'Stop', tone: 'quiet', to: 'not-yet' }),
+    says: /who declines what not-yet asks comes to no end/,
+  },
+  {
+    breaks: 'declining-is-safe',
+    by: 'keeping a screw turned when somebody declines to test it',
+    change: (charts) =>
+      stateOf(screw(charts), 'test').choices.push({
+        id: 'stop',
+        label: 'Stop',
+        tone: 'quiet',
+        to: 'keep',
+      }),
+    says: /"choice stop" declines what procedure.turn-screw.test asks, and leaves a screw turned/,
+    way: /turn-quarter: choice turned/,
+  },
+  {
     breaks: 'turns-declared',
     by: 'turning without a counter',
     change: (charts) => {

@@ -53,6 +53,8 @@ const responses: [
   ['get', () => `/r/${ended}/card`, null, 200],
   ['get', () => '/r/broken/ticket', null, 500],
   ['get', () => '/r/broken/card', null, 500],
+  ['get', () => `/r/${under}/help`, null, 200],
+  ['get', () => '/r/nobody/help', null, 404],
   ['get', () => `/r/${under}/why`, null, 200],
   ['get', () => '/r/nobody/why', null, 404],
   ['get', () => '/problems', null, 200],

@@ -74,6 +74,7 @@ describe('the renderer', () => {
       form: { actionPath: '/r/x/changes', revision: 1, key: 'x', asked: 'x', entry: 1 },
       choices: [],
       quietChoices: [],
+      helpPath: null,
       rows: [],
     };
     expect(() => renderer.page('change', { title: 'x' }, model)).toThrow('A picture has to be SVG text.');

@@ -3,6 +3,7 @@
 import { type Charts, FlowError, listCharts, listMoves } from '../charts.ts';
 import { compileFlow, type Flow } from '../flow.ts';
 import { proveAdjusting } from './adjusting-properties.ts';
+import { proveDeclining } from './declining-properties.ts';
 import { exploreFlow } from './explore.ts';
 import { type Graph, inspectGraph } from './graph.ts';
 import { type Evidence, type Property, property } from './property.ts';
@@ -47,7 +48,13 @@ const fits = property('fits-together', 'every name used is there, and no routes 
 function proveCompiled(flow: Flow): ProofReport {
   const exploration = exploreFlow(flow);
   const evidence = { flow, exploration };
-  const properties = [fits, ...proveReach(evidence), ...proveSafety(evidence), ...proveAdjusting(evidence)];
+  const properties = [
+    fits,
+    ...proveReach(evidence),
+    ...proveSafety(evidence),
+    ...proveAdjusting(evidence),
+    ...proveDeclining(evidence),
+  ];
   const branches = listCharts(flow.charts).flatMap((chart) =>
     Object.keys(chart.states).flatMap((name) => listMoves(chart, name).flatMap((move) => move.branches)),
   );

@@ -33,6 +33,7 @@ export function addChangePage(app: FastifyInstance, parts: PageParts): void {
         written: step.written,
         form: { actionPath: changesPath(id), revision, key: newKey(), asked: step.title, entry },
         ...(step.kind === 'notes' ? { choices: [], quietChoices: [] } : splitChoices(step)),
+        helpPath: null,
         rows: step.notes.map((row) => toNoteRow(row, parts.library.notesNear(run.instrument.id, row.note))),
       },
     );

@@ -48,6 +48,7 @@ export type FrameModel = {
   shortLink: string;
   undoPath: string;
   whyPath: string;
+  helpPath: string;
   revision: number;
   key: string;
   /** What is ruled out and what is left, in one breath; empty when there is nothing to say. */
@@ -85,8 +86,24 @@ export type StepModel = {
   form: FormModel;
   choices: ChoiceModel[];
   quietChoices: ChoiceModel[];
+  helpPath: string;
   /** What is asked is for somebody on the telephone to do. */
   isForCaller: boolean;
+};
+
+/** The step of now in plain words. */
+export type HelpModel = {
+  runPath: string;
+  title: string;
+  isForCaller: boolean;
+  plainly: string[];
+  why: string;
+  cautions: string[];
+  picture: PictureView | null;
+  terms: { word: string; means: string }[];
+  form: FormModel;
+  /** What may be done instead of what is asked; leads on, or to a safe end. */
+  instead: ChoiceModel[];
 };
 
 export type NoteRowModel = WrittenNoteView & {
@@ -137,6 +154,8 @@ export type ChangeModel = {
   form: FormModel;
   choices: ChoiceModel[];
   quietChoices: ChoiceModel[];
+  /** Null: the page of plain words is about the step of now. */
+  helpPath: null;
   rows: NoteRowModel[];
 };
 
@@ -176,6 +195,7 @@ export type ProblemModel = {
 export type PageModels = {
   start: StartModel;
   step: StepModel;
+  help: HelpModel;
   notes: NotesModel;
   outcome: OutcomeModel;
   change: ChangeModel;

@@ -5,6 +5,7 @@ import {
   answersPath,
   cardPath,
   changePath,
+  helpPath,
   noteAnchor,
   runPath,
   ticketPath,
@@ -59,6 +60,7 @@ export function toFrame(run: RunView, surroundings: Surroundings, notice: Notice
     shortLink: `${surroundings.host}${runPath(run.id)}`,
     undoPath: undoPath(run.id),
     whyPath: whyPath(run.id),
+    helpPath: helpPath(run.id),
     revision: run.revision,
     key: `undo-at-${run.revision}`,
     progress: [run.progress.ruledOut, run.progress.ahead].filter(Boolean).join(' '),
@@ -121,6 +123,7 @@ export function toStepModel(run: RunView, frame: FrameModel): StepModel {
     written: step.written,
     form: toForm(run),
     ...splitChoices(step),
+    helpPath: frame.helpPath,
     isForCaller: run.person === 'desk' && step.kind === 'check',
   };
 }

@@ -80,7 +80,11 @@ const outcome: OutcomeView = {
 
 type PaperStep = Omit<StepView, 'notes' | 'outcome'>;
 
-const couldNotTell = { id: 'could-not-tell', label: 'I could not tell', tone: 'quiet' } as const;
+const couldNotTell = {
+  id: 'could-not-tell',
+  label: 'I can’t do this here, or can’t tell',
+  tone: 'quiet',
+} as const;
 
 const steps: readonly PaperStep[] = [
   {
@@ -89,6 +93,8 @@ const steps: readonly PaperStep[] = [
     title: 'Is the instrument put together?',
     ask: 'Put on neck, mouthpiece and a reed that you know.\n\nHold it as if to play.',
     why: 'A loose neck spoils every note.',
+    plainly: '',
+    terms: [],
     cautions: [],
     reminders: [],
     picture: null,
@@ -104,6 +110,8 @@ const steps: readonly PaperStep[] = [
     title: 'Does the neck turn too easily?',
     ask: 'Tighten the neck screw with two fingers and try to turn the neck.',
     why: 'Air that leaves there is missed by every low note.',
+    plainly: 'Hold the body, and try gently to turn the curved piece at the top.',
+    terms: [{ word: 'neck', means: 'The curved piece at the top.' }],
     cautions: ['Two fingers only: the screw breaks.'],
     reminders: [],
     picture: drawPicture('The neck, seen from the side; the screw is marked.'),
@@ -120,6 +128,8 @@ const steps: readonly PaperStep[] = [
     title: 'Play down to the low notes',
     ask: 'Play each note softly, and say how it answers.',
     why: 'Which notes fail tells which part is at fault.',
+    plainly: '',
+    terms: [],
     cautions: [],
     reminders: [],
     picture: null,
@@ -135,6 +145,8 @@ const steps: readonly PaperStep[] = [
     title: 'Turn the screw in by a quarter turn',
     ask: 'Turn it a quarter turn clockwise, then play low C sharp.',
     why: 'A little at a time, so that nothing is overdone.',
+    plainly: '',
+    terms: [],
     cautions: ['Stop when it needs force.'],
     reminders: [{ text: 'Two fingers only: the screw breaks.', brief: 'two fingers only' }],
     picture: drawPicture('The upper of the two screws is marked.'),
@@ -151,6 +163,8 @@ const steps: readonly PaperStep[] = [
     title: outcome.title,
     ask: '',
     why: '',
+    plainly: '',
+    terms: [],
     cautions: [],
     reminders: [],
     picture: null,
