@@ -1,3 +1,4 @@
+import { overblowOf } from './distance-law.ts';
 import { describeEntry, emptyFaultState, type FaultEntry, type FaultState } from './fault-state.ts';
 import { faultsOf } from './faults.ts';
 import type { FingeringPlan } from './fingering-plan.ts';
@@ -39,6 +40,8 @@ export type Instrument = {
   readonly name: string;
   readonly family: string;
   readonly clef: Clef;
+  /** Semitones from the note of some fingers to the one that they give when they overblow: an octave or a twelfth. */
+  readonly overblow: number;
   readonly transposition: { readonly semitones: number; readonly sounds: string };
   readonly range: { readonly lowest: string; readonly highest: string };
   /** In the order in which the air meets them. */
@@ -111,6 +114,7 @@ export function buildInstrument(mechanism: MechanismFile, fingerings: Fingerings
     name: instrument.name,
     family: instrument.family,
     clef: instrument.clef,
+    overblow: overblowOf(instrument.acoustics),
     transposition: instrument.transposition,
     range: instrument.range,
     vents,

@@ -14,7 +14,11 @@ export function viewRun(book: RunBook, row: RunRow, state: RunState, turns: read
   return {
     id: row.id,
     revision: row.revision,
-    instrument: { id: book.instrument.id, name: book.instrument.name },
+    instrument: {
+      id: book.instrument.id,
+      name: book.instrument.name,
+      nextRegister: Math.round(2 ** (book.instrument.overblow / 12)),
+    },
     person: book.person,
     complaint: state.complaint,
     openedAt: row.openedAt,

@@ -119,7 +119,14 @@ export const ExampleView = z.object({
 export const RunView = z.object({
   id: z.string(),
   revision: z.number().int(),
-  instrument: z.object({ id: z.string(), name: z.string() }),
+  instrument: z.object({
+    id: z.string(),
+    name: z.string(),
+    nextRegister: z
+      .number()
+      .int()
+      .describe('how many times as high the same fingers speak when they overblow: 2, or 3 on a clarinet'),
+  }),
   person: Person,
   complaint: z.string().nullable(),
   openedAt: z.string(),

@@ -1,9 +1,10 @@
-/** The files that a browser loads beside a page: one stylesheet, a few small scripts, one picture. */
+/** The files that a browser loads beside a page: one stylesheet, a few scripts, one picture; more when it listens. */
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import { Problem } from '../problems.ts';
+import { readBrowserModules } from './browser-modules.ts';
 import { compressFile, markCompressed, takesGzip } from './compression.ts';
 
 /** The parts of the one stylesheet, in the order in which they override each other. */
@@ -14,12 +15,16 @@ const styleParts = [
   'step.css',
   'notes.css',
   'written-note.css',
+  'listen.css',
   'outcome.css',
   'why.css',
   'picture.css',
   'print.css',
 ];
-const scripts = ['notes.js', 'print.js', 'start.js', 'tone.js'];
+const scripts = ['notes.js', 'print.js', 'start.js', 'tone.js', 'tuning.js', 'listen.js'];
+/** Modules that are loaded when the person first lets the page listen. */
+const listening = 'listening';
+const scriptType = 'text/javascript; charset=utf-8';
 const mark = 'mark.svg';
 
 export type Assets = {
@@ -47,11 +52,10 @@ export function readAssets(folder: string): Assets {
   const contents: [name: string, type: string, bytes: Buffer][] = [
     ['quarter-turn.css', 'text/css; charset=utf-8', Buffer.from(withoutComments(style))],
     [mark, 'image/svg+xml', readFileSync(join(folder, mark))],
-    ...scripts.map((name): [string, string, Buffer] => [
-      name,
-      'text/javascript; charset=utf-8',
-      readFileSync(join(folder, name)),
-    ]),
+    ...scripts.map((name): [string, string, Buffer] => [name, scriptType, readFileSync(join(folder, name))]),
+    ...readBrowserModules(join(folder, listening), listening).map(
+      ({ name, text }): [string, string, Buffer] => [name, scriptType, Buffer.from(text)],
+    ),
   ];
   const hash = createHash('sha256');
   for (const [, , bytes] of contents) hash.update(bytes);
@@ -75,9 +79,8 @@ export function readAssets(folder: string): Assets {
  * @param assets what readAssets gave
  */
 export function serveAssets(app: FastifyInstance, assets: Assets): void {
-  app.get<{ Params: { hash: string; file: string } }>('/assets/:hash/:file', (request, reply) => {
-    const { hash, file } = request.params;
-    const asset = assets.files.get(`/assets/${hash}/${file}`);
+  app.get<{ Params: { '*': string } }>('/assets/*', (request, reply) => {
+    const asset = assets.files.get(`/assets/${request.params['*']}`);
     if (asset === undefined) {
       throw new Problem(
         'unknown-page',

@@ -25,6 +25,14 @@ export const securityHeaders: Readonly<Record<string, string>> = Object.freeze({
   'cross-origin-resource-policy': 'same-origin',
 });
 
+/** No page asks for a device. */
+const noDevices = { 'permissions-policy': 'camera=(), geolocation=(), microphone=()' } as const;
+
+/** But the pages of a run may ask for the microphone, and do when a person taps “Listen”. */
+export const listeningPolicy = {
+  'permissions-policy': 'camera=(), geolocation=(), microphone=(self)',
+} as const;
+
 /**
  * Puts the security headers on every response, and `no-store` on each that says nothing about caching.
  * @param app the root instance, before any route
@@ -32,6 +40,7 @@ export const securityHeaders: Readonly<Record<string, string>> = Object.freeze({
 export function addSecurityHeaders(app: FastifyInstance): void {
   app.addHook('onSend', (_request, reply, payload, done) => {
     reply.headers(securityHeaders);
+    if (!reply.hasHeader('permissions-policy')) reply.headers(noDevices);
     if (!reply.hasHeader('cache-control')) reply.header('cache-control', 'no-store');
     done(null, payload);
   });

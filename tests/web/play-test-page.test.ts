@@ -64,11 +64,12 @@ describe('the play test', () => {
     expect(row).toContain('It sounds as E3 does on a piano: 164.8 Hz when A is tuned to 440 Hz.');
   });
 
-  test('loads two small scripts, and is whole without it', async () => {
+  test('loads three small scripts, and is whole without them', async () => {
     const text = await show();
     expect(text.match(/<script[^>]*>/g)).toEqual([
       expect.stringMatching(/^<script type="module" src="\/assets\/[\w-]+\/notes\.js">$/),
       expect.stringMatching(/^<script type="module" src="\/assets\/[\w-]+\/tone\.js">$/),
+      expect.stringMatching(/^<script type="module" src="\/assets\/[\w-]+\/listen\.js">$/),
     ]);
     expect((await tap('fg.D4 speaks')).status).toBe(303);
   });

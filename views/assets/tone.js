@@ -1,11 +1,6 @@
 // "Hear it": plays what a written note should sound like. The page says the same in words, so it works without this script.
 
-/** Where the A is kept in this browser, in hertz. */
-const key = 'quarter-turn-tuning-a';
-/** The pages tell frequencies at this A (ISO 16). */
-const standard = 440;
-const lowest = 430;
-const highest = 450;
+import { atTuning, keepTuning, tuningA } from './tuning.js';
 
 /** A reed-like tone, loud enough to compare with and no louder; figures of ours. Seconds where not said otherwise. */
 const sound = { gain: 0.2, attack: 0.05, release: 0.06, longest: 20, partials: 10 };
@@ -98,17 +93,7 @@ function mark(button, word) {
  * @param {Element} button
  */
 function frequencyOf(button) {
-  return (Number(button.getAttribute('data-frequency')) * tuningA()) / standard;
-}
-
-/** The A that is set in this browser, in hertz; the standard one where none is, or where nothing may be kept. */
-function tuningA() {
-  try {
-    const kept = Number(localStorage.getItem(key) ?? standard);
-    return kept >= lowest && kept <= highest ? kept : standard;
-  } catch {
-    return standard;
-  }
+  return atTuning(Number(button.getAttribute('data-frequency')));
 }
 
 /**
@@ -116,11 +101,7 @@ function tuningA() {
  * @param {number} wanted in hertz
  */
 function tune(wanted) {
-  try {
-    localStorage.setItem(key, String(Math.min(highest, Math.max(lowest, Math.round(wanted)))));
-  } catch {
-    // A browser that keeps nothing stays at the standard.
-  }
+  keepTuning(wanted);
   if (sounding !== null && audio !== null) {
     sounding.oscillator.frequency.setTargetAtTime(frequencyOf(sounding.button), audio.currentTime, 0.02);
   }

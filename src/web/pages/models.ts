@@ -114,6 +114,8 @@ export type NoteRowModel = WrittenNoteView & {
   couldNotTell: { value: string; label: string; isChosen: boolean };
   isAnswered: boolean;
   answerText: string;
+  /** What the browser listens for, besides the tone; null where it is not offered. */
+  listen: { fingering: string; nextRegister: number } | null;
   /** Offered only after "wrong note": which one came out. */
   heard: {
     selectId: string;

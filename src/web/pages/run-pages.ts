@@ -3,6 +3,7 @@ import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { isProblemOf, type Problem } from '../../problems.ts';
 import type { RunView } from '../../runs/view.ts';
 import { nextNoteAnchor, readAnswer, readFields, readFormKey, readNumber } from '../forms.ts';
+import { listeningPolicy } from '../headers.ts';
 import type { PageParts } from '../parts.ts';
 import { runPath } from '../paths.ts';
 import type { NoticeModel } from './models.ts';
@@ -85,6 +86,7 @@ function sendStep(
   request: FastifyRequest,
   reply: FastifyReply,
 ): FastifyReply {
+  reply.headers(listeningPolicy);
   if (notice !== null) {
     return reply.type('text/html; charset=utf-8').send(renderStep(run, notice, parts, request));
   }
@@ -108,7 +110,7 @@ function renderStep(
     case 'notes':
       return renderer.page(
         'notes',
-        { title, where, scripts: ['notes.js', 'tone.js'] },
+        { title, where, scripts: ['notes.js', 'tone.js', 'listen.js'] },
         toNotesModel(run, frame, library),
       );
     case 'outcome':

@@ -136,7 +136,11 @@ function toReminders({ reminders }: StepView): StepModel['reminders'] {
 /** The play test. */
 export function toNotesModel(run: RunView, frame: FrameModel, library: Library): NotesModel {
   const rows = run.step.notes;
-  const toModel = (row: NoteRowView) => toNoteRow(row, library.notesNear(run.instrument.id, row.note));
+  const { id, nextRegister } = run.instrument;
+  const toModel = (row: NoteRowView) => ({
+    ...toNoteRow(row, library.notesNear(id, row.note)),
+    listen: { fingering: row.fingering, nextRegister },
+  });
   const first = rows.filter(({ group }) => group === 'first');
   const further = rows.filter(({ group }) => group === 'then');
   const isAnswered = (row: NoteRowView) => row.answered !== null;
@@ -180,6 +184,7 @@ export function toNoteRow(row: NoteRowView, near: readonly NoteOption[]): NoteRo
     },
     isAnswered: row.answered !== null,
     answerText: chosen ?? (row.answered === null ? 'Not played yet' : couldNotTellLabel),
+    listen: null,
     heard: row.answered === 'wrong' && near.length > 0 ? toHeard(row, near) : null,
   };
 }

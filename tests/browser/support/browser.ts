@@ -5,8 +5,11 @@ import { findBrowser } from './find-browser.ts';
 /** The phone that the pages are made for. */
 export const phone = { width: 360, height: 740 } as const;
 
-/** Starts the browser without anything that would call out to the network. */
-export async function launchBrowser(): Promise<Browser> {
+/**
+ * Starts the browser without anything that would call out to the network.
+ * @param more further parameters of its command line
+ */
+export async function launchBrowser(more: readonly string[] = []): Promise<Browser> {
   const executablePath = findBrowser();
   if (executablePath === undefined) throw new Error('No browser found: run `npm run setup:browser` first.');
   return chromium.launch({
@@ -18,6 +21,7 @@ export async function launchBrowser(): Promise<Browser> {
       '--disable-background-networking',
       '--disable-component-update',
       '--disable-sync',
+      ...more,
     ],
   });
 }

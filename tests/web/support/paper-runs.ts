@@ -159,7 +159,7 @@ function toView(run: PaperRun): RunView {
   return {
     id: run.id,
     revision: run.revision,
-    instrument: { id: 'alto-saxophone', name: 'Alto saxophone' },
+    instrument: { id: 'alto-saxophone', name: 'Alto saxophone', nextRegister: 2 },
     person: run.opening.person,
     complaint: run.opening.complaint ?? null,
     openedAt: '2026-01-05T10:00:00.000Z',
