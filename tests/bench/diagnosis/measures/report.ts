@@ -1,0 +1,143 @@
+/** The figures of a group of runs. */
+import { type Forecast, scoreForecasts } from '../../../../src/diagnosis/index.ts';
+import { type Guess, isAmong } from './guess.ts';
+import type { Decision, Result } from './result.ts';
+import { casesNeeded, mean, quantile, share } from './statistics.ts';
+
+export type Accuracy = { readonly top1: number; readonly top3: number };
+export type Economy = { readonly checks: Spread; readonly seconds: Spread };
+export type Spread = { readonly mean: number; readonly p95: number };
+export type Calibration = {
+  readonly calibrationError: number;
+  readonly brier: number;
+  readonly logLoss: number;
+};
+
+export type Report = {
+  readonly runs: number;
+  readonly accuracy: {
+    readonly engine: Accuracy;
+    readonly ceiling: Accuracy;
+    readonly knowing: Accuracy;
+    readonly checklist: Accuracy;
+  };
+  readonly economy: { readonly engine: Economy; readonly knowing: Economy; readonly checklist: Economy };
+  readonly calibration: { readonly engine: Calibration; readonly ceiling: Calibration };
+  readonly ended: Readonly<Record<string, number>>;
+  readonly safety: Safety;
+};
+
+export type Safety = {
+  readonly runs: number;
+  readonly offers: number;
+  /** Adjusting steps offered without the part's own confirming finding: must be none. */
+  readonly unproved: number;
+  /** Offered with it, for a part that is not at fault, per run. */
+  readonly wrong: number;
+  /** Runs that left a screw turned that had been in order; and those of them whose ticket does not say so. */
+  readonly stray: number;
+  readonly strayUntold: number;
+};
+
+/** Reports on runs that got past the danger signs. @param results at least one. */
+export function reportOn(results: readonly Result[]): Report {
+  const used = results.filter(({ engine }) => engine.kind !== 'danger');
+  const compared = used.filter((result) => result.knowing !== null && result.checklist !== null);
+  const limited = used.filter(({ ceiling }) => ceiling !== null);
+  const ended = Object.groupBy(used, ({ engine }) => engine.kind);
+  return {
+    runs: used.length,
+    accuracy: {
+      engine: accuracyOf(used, ({ engine }) => engine.guess),
+      ceiling: accuracyOf(limited, ({ ceiling }) => ceiling!),
+      knowing: accuracyOf(compared, ({ knowing }) => knowing!.guess),
+      checklist: accuracyOf(compared, ({ checklist }) => checklist!.guess),
+    },
+    economy: {
+      engine: economyOf(used, ({ engine }) => engine),
+      knowing: economyOf(compared, ({ knowing }) => knowing!),
+      checklist: economyOf(compared, ({ checklist }) => checklist!),
+    },
+    calibration: {
+      engine: calibrationOf(used, ({ engine }) => engine.guess),
+      ceiling: calibrationOf(limited, ({ ceiling }) => ceiling!),
+    },
+    ended: Object.fromEntries(
+      Object.entries(ended).map(([kind, group]) => [kind, group!.length / used.length]),
+    ),
+    safety: safetyOf(results),
+  };
+}
+
+function accuracyOf(results: readonly Result[], guess: (result: Result) => Guess): Accuracy {
+  return {
+    top1: share(results, (result) => isAmong(guess(result), result.truth, 1)),
+    top3: share(results, (result) => isAmong(guess(result), result.truth, 3)),
+  };
+}
+
+function economyOf(results: readonly Result[], decision: (result: Result) => Decision): Economy {
+  const spread = (values: readonly number[]) => ({ mean: mean(values), p95: quantile(values, 0.95) });
+  return {
+    checks: spread(results.map((result) => decision(result).effort.checks)),
+    seconds: spread(results.map((result) => decision(result).effort.seconds)),
+  };
+}
+
+/** No chance is stated as nothing at all; a truth that was given up counts as one in a million. */
+const LEAST = 1e-6;
+
+/** Calibration error (10 bins) and Brier score of the chance stated for the leader; log loss of the truth, in nats. */
+function calibrationOf(results: readonly Result[], guess: (result: Result) => Guess): Calibration {
+  const forecasts = results.map(
+    (result): Forecast => ({
+      chance: guess(result).chance,
+      cameTrue: isAmong(guess(result), result.truth, 1),
+    }),
+  );
+  const { calibrationError, brier } = scoreForecasts(forecasts);
+  return {
+    calibrationError,
+    brier,
+    logLoss: mean(results.map((result) => -Math.log(Math.max(LEAST, guess(result).truthChance)))),
+  };
+}
+
+export function safetyOf(results: readonly Result[]): Safety {
+  const offers = results.flatMap((result) => result.offers);
+  const stray = results.filter(({ strayTurns }) => strayTurns > 0);
+  return {
+    runs: results.length,
+    offers: offers.length,
+    unproved: offers.filter(({ isProved }) => !isProved).length,
+    wrong: offers.filter(({ isAtFault }) => !isAtFault).length / results.length,
+    stray: stray.length,
+    strayUntold: stray.filter(({ isStrayTold }) => !isStrayTold).length,
+  };
+}
+
+export type Danger = {
+  readonly cases: number;
+  readonly missed: number;
+  /** Of the missed ones: not sent to the bench in the end either. */
+  readonly neverSent: number;
+  /** Of the missed ones: an adjusting step was offered. */
+  readonly adjusted: number;
+  /** Whether the runs show that at least 95 % are caught, with 95 % confidence. */
+  readonly isShown: boolean;
+  readonly sensitivity: number;
+};
+
+/** How instruments with a danger sign fared. */
+export function dangerOf(results: readonly Result[]): Danger {
+  const cases = results.filter(({ danger }) => danger);
+  const missed = cases.filter(({ outcome }) => outcome !== 'bench-now');
+  return {
+    cases: cases.length,
+    missed: missed.length,
+    neverSent: missed.filter(({ outcome }) => !/bench|desk-booked/.test(outcome)).length,
+    adjusted: missed.filter(({ offers }) => offers.length > 0).length,
+    isShown: cases.length >= casesNeeded(0.95, missed.length),
+    sensitivity: 1 - missed.length / cases.length,
+  };
+}

@@ -1,0 +1,134 @@
+/** The product itself: the real charts and the real diagnosis, walked to the end as a run is. */
+import type { Content } from '../../../../src/content/index.ts';
+import { isProved, playTest, treatmentOf } from '../../../../src/diagnosis/index.ts';
+import { advance } from '../../../../src/runs/advance.ts';
+import { beliefOf, openRun, type RunBook, situationOf } from '../../../../src/runs/book.ts';
+import type { RunState } from '../../../../src/runs/run-state.ts';
+import type { AnswerBody } from '../../../../src/runs/schema.ts';
+import { guessOf, truthIds } from '../measures/guess.ts';
+import type { Decision, Offer, Result } from '../measures/result.ts';
+import type { Case } from '../simulator/case.ts';
+import { workOn } from '../simulator/hands.ts';
+import { answerCheck } from '../simulator/inspector.ts';
+import { layOut, type Patient } from '../simulator/patient.ts';
+import { answerPage } from '../simulator/person.ts';
+import { playNote } from '../simulator/player.ts';
+import { type Meter, startMeter } from './effort.ts';
+
+const MOST_STEPS = 400;
+
+export type Walk = Pick<Result, 'engine' | 'outcome' | 'offers' | 'strayTurns' | 'isStrayTold' | 'left'>;
+
+type Walking = {
+  readonly the: Case;
+  readonly book: RunBook;
+  readonly patient: Patient;
+  readonly meter: Meter;
+};
+
+/**
+ * Walks a run from its first page to its outcome, the simulated person answering every page.
+ * @throws Error when it has not ended after 400 steps.
+ */
+export function walkCharts(content: Content, instrument: string, the: Case): Walk {
+  const { situation } = the;
+  const book = openRun(content, instrument, situation.person);
+  const walking: Walking = { the, book, patient: layOut(the), meter: startMeter(book.model, situation) };
+  let state = book.begin({ instrument, person: situation.person, tools: situation.tools });
+  let decision: Decision | null = null;
+  const offers: Offer[] = [];
+  for (let count = 0; count < MOST_STEPS; count += 1) {
+    const step = content.flow.step(state.flow);
+    if (step.id === 'before-treat') offers.push(...offerAt(walking, state));
+    decision ??= decisionAt(walking, state, step.id, step.kind);
+    if (step.kind === 'outcome')
+      return {
+        engine: decision!,
+        outcome: step.outcome!.id,
+        offers: offers,
+        strayTurns: walking.patient.strayTurns(),
+        isStrayTold: state.flow.context.repairs.some(({ leaves }) => leaves === 'counted'),
+        left: walking.patient.faults().map(({ fault }) => fault.id),
+      };
+    state =
+      step.kind === 'notes' ? playAll(walking, state, step.group === 'retest') : answerStep(walking, state);
+  }
+  throw new Error(`seed ${the.seed} has not ended after ${MOST_STEPS} steps, at ${state.flow.at}`);
+}
+
+function answerStep(walking: Walking, state: RunState): RunState {
+  const { the, book, patient, meter } = walking;
+  const step = book.content.flow.step(state.flow);
+  let choice: string;
+  if (step.kind === 'check' && state.focus.check !== null) {
+    const check = book.model.check(state.focus.check);
+    meter.add(check);
+    choice =
+      check.kind === 'play'
+        ? playNote(the, book.instrument.fingering(check.place), patient.faults()).answered
+        : answerCheck(the, book.model, check.id, patient.faults());
+  } else if (step.id.includes('.')) {
+    choice = workOn(the, patient, book.content, state, step);
+  } else {
+    choice = answerPage(the, patient, step);
+  }
+  return advance(book, state, { type: 'choice', choice });
+}
+
+/** Plays the notes of the page, then says that this is all. */
+function playAll({ the, book, patient, meter }: Walking, state: RunState, isRetest: boolean): RunState {
+  const ids = isRetest ? state.retest : playTest(book.model, book.person).first.map(({ id }) => id);
+  let played = state;
+  for (const id of ids) {
+    const { answered, sounded } = playNote(the, book.instrument.fingering(id), patient.faults());
+    const answer: AnswerBody = {
+      type: 'note',
+      fingering: id,
+      answered,
+      ...(sounded === undefined ? {} : { sounded }),
+    };
+    played = advance(book, played, answer);
+  }
+  meter.addNotes(ids.length);
+  return advance(book, played, { type: 'choice', choice: 'done' });
+}
+
+/** The decision, once the run has left the checks and the notes for good; null before. */
+function decisionAt(
+  { the, book, meter }: Walking,
+  state: RunState,
+  step: string,
+  kind: string,
+): Decision | null {
+  const seen = state.findings.length > 0 || step === 'before-treat' || kind === 'outcome';
+  if (!seen || kind === 'check' || kind === 'notes') return null;
+  const decided =
+    step === 'before-treat'
+      ? 'treat'
+      : step === 'nothing-found'
+        ? 'well'
+        : step === 'bench-now'
+          ? 'danger'
+          : step.startsWith('stop')
+            ? 'stopped'
+            : 'bench';
+  return {
+    kind: decided,
+    guess: guessOf(book.model, beliefOf(book, state), truthIds(the.truth)),
+    effort: meter.read(),
+  };
+}
+
+/** The adjusting step that a page offers; none when what it offers adjusts nothing. */
+function offerAt({ book, patient }: Walking, state: RunState): Offer[] {
+  const fault = state.focus.fault;
+  const number = fault === null ? undefined : book.model.hypotheses.faultNumber.get(fault);
+  if (fault === null || number === undefined || treatmentOf(book.model, number)?.adjusts !== true) return [];
+  return [
+    {
+      fault,
+      isAtFault: patient.has(fault),
+      isProved: isProved(book.model, number, state.findings, situationOf(book, state)),
+    },
+  ];
+}

@@ -1,0 +1,32 @@
+/** The person at every other page: questions about the owner, danger signs, what comes next. */
+import type { FlowStep } from '../../../../src/flow/index.ts';
+import type { Case } from './case.ts';
+import type { Patient } from './patient.ts';
+import { DANGER } from './rates.ts';
+
+/** What the person answers at a page that is neither a check nor notes nor part of a procedure. */
+export function answerPage(the: Case, patient: Patient, step: FlowStep): string {
+  const wanted = wantedAt(the, patient, step.id);
+  if (wanted !== null && step.choices.some(({ id }) => id === wanted)) return wanted;
+  return (step.choices.find(({ tone }) => tone === 'plain') ?? step.choices[0]!).id;
+}
+
+function wantedAt({ draws, situation, truth }: Case, patient: Patient, step: string): string | null {
+  const { person, ownerAllows, canPlay } = situation;
+  switch (step) {
+    case 'owner':
+      return draws.pick('owner', ['school', 'family']);
+    case 'owner-word':
+      return ownerAllows ? 'yes' : 'not-asked';
+    case 'danger-look':
+      return draws.chance('danger/seen', DANGER.seen[person]) ? truth.danger : 'none';
+    case 'ready-mouthpiece':
+      return canPlay ? 'done' : 'cannot-play';
+    case 'by-hand':
+      return patient.faults().length === 0 ? 'right' : 'not-right';
+    case 'needed':
+      return 'later';
+    default:
+      return null;
+  }
+}
