@@ -1,6 +1,7 @@
 /** The product itself: the real charts and the real diagnosis, walked to the end as a run is. */
 import type { Content } from '../../../../src/content/index.ts';
 import { isProved, playTest, treatmentOf } from '../../../../src/diagnosis/index.ts';
+import { openStaves } from '../../../../src/engraving/index.ts';
 import { advance } from '../../../../src/runs/advance.ts';
 import { beliefOf, openRun, type RunBook, situationOf } from '../../../../src/runs/book.ts';
 import type { RunState } from '../../../../src/runs/run-state.ts';
@@ -16,6 +17,8 @@ import { playNote } from '../simulator/player.ts';
 import { type Meter, startMeter } from './effort.ts';
 
 const MOST_STEPS = 400;
+/** Nobody looks at the pages, so no note is ever engraved. */
+const staves = openStaves();
 
 export type Walk = Pick<Result, 'engine' | 'outcome' | 'offers' | 'strayTurns' | 'isStrayTold' | 'left'>;
 
@@ -32,7 +35,7 @@ type Walking = {
  */
 export function walkCharts(content: Content, instrument: string, the: Case): Walk {
   const { situation } = the;
-  const book = openRun(content, instrument, situation.person);
+  const book = openRun(content, instrument, situation.person, staves);
   const walking: Walking = { the, book, patient: layOut(the), meter: startMeter(book.model, situation) };
   let state = book.begin({ instrument, person: situation.person, tools: situation.tools });
   let decision: Decision | null = null;
