@@ -16,6 +16,7 @@ import { watchMethods } from './web/methods.ts';
 import { createPageCache } from './web/page-cache.ts';
 import { addCardPage } from './web/pages/card-page.ts';
 import { addChangePage } from './web/pages/change-page.ts';
+import { addHandOverPage } from './web/pages/hand-over-page.ts';
 import { addHelpPage } from './web/pages/help-page.ts';
 import { addProblemPages } from './web/pages/problem-pages.ts';
 import { addRunPages } from './web/pages/run-pages.ts';
@@ -87,6 +88,7 @@ export function buildApp(options: AppOptions): FastifyInstance {
     addRunPages(pages, parts);
     addChangePage(pages, parts);
     addHelpPage(pages, parts);
+    addHandOverPage(pages, parts);
     addTicketPage(pages, parts);
     addCardPage(pages, parts);
     addWhyPage(pages, parts);

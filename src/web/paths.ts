@@ -38,6 +38,11 @@ export function cardPath(id: string): string {
   return `${runPath(id)}/card`;
 }
 
+/** Address of the page by which somebody else takes a run over. */
+export function handOverPath(id: string): string {
+  return `${runPath(id)}/hand-over`;
+}
+
 /** Address of the page that says a run's current step in plain words. */
 export function helpPath(id: string): string {
   return `${runPath(id)}/help`;

@@ -54,6 +54,8 @@ const responses: [
   ['get', () => '/r/broken/ticket', null, 500],
   ['get', () => '/r/broken/card', null, 500],
   ['get', () => `/r/${under}/help`, null, 200],
+  ['get', () => `/r/${under}/hand-over`, null, 200],
+  ['get', () => '/r/nobody/hand-over', null, 404],
   ['get', () => '/r/nobody/help', null, 404],
   ['get', () => `/r/${under}/why`, null, 200],
   ['get', () => '/r/nobody/why', null, 404],

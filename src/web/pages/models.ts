@@ -49,6 +49,7 @@ export type FrameModel = {
   undoPath: string;
   whyPath: string;
   helpPath: string;
+  handOverPath: string;
   revision: number;
   key: string;
   /** What is ruled out and what is left, in one breath; empty when there is nothing to say. */
@@ -104,6 +105,17 @@ export type HelpModel = {
   form: FormModel;
   /** What may be done instead of what is asked; leads on, or to a safe end. */
   instead: ChoiceModel[];
+};
+
+/** What somebody needs who takes a run over. */
+export type HandOverModel = {
+  runPath: string;
+  groups: { letters: string; spelled: string }[];
+  /** Null where the browser has named no host to make a link of. */
+  link: string | null;
+  qr: string | null;
+  isLoopback: boolean;
+  standing: string[];
 };
 
 export type NoteRowModel = WrittenNoteView & {
@@ -198,6 +210,7 @@ export type PageModels = {
   start: StartModel;
   step: StepModel;
   help: HelpModel;
+  'hand-over': HandOverModel;
   notes: NotesModel;
   outcome: OutcomeModel;
   change: ChangeModel;

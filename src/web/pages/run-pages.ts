@@ -2,6 +2,7 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { isProblemOf, type Problem } from '../../problems.ts';
 import type { RunView } from '../../runs/view.ts';
+import { originOf } from '../address.ts';
 import { nextNoteAnchor, readAnswer, readFields, readFormKey, readNumber } from '../forms.ts';
 import { listeningPolicy } from '../headers.ts';
 import type { PageParts } from '../parts.ts';
@@ -126,7 +127,8 @@ function renderStep(
 
 /** The address under which the reader knows the server. */
 function hostOf({ config }: PageParts, request: FastifyRequest): string {
-  return config.publicUrl === null ? (request.headers.host ?? '') : new URL(config.publicUrl).host;
+  const origin = originOf(config, request);
+  return origin === null ? '' : new URL(origin).host;
 }
 
 function toNotice(problem: Problem, run: RunView, asked: string | null): NoticeModel {
