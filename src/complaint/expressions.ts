@@ -1,0 +1,79 @@
+/** Expressions of the vocabulary, found in a row of words: the longest one that stands at a place. */
+import { stemOf, type Token } from './tokens.ts';
+
+type Node<Meaning> = { readonly next: Map<string, Node<Meaning>>; readonly meanings: Meaning[] };
+
+export type Match<Meaning> = { readonly length: number; readonly meanings: readonly Meaning[] };
+
+/** Expressions with what they mean. */
+export type Expressions<Meaning> = {
+  add(expression: string, meaning: Meaning): void;
+  /** The longest expression that begins at this token, or null. */
+  match(tokens: readonly Token[], start: number): Match<Meaning> | null;
+  /** Every word that stands in an expression, stemmed. */
+  readonly stems: ReadonlySet<string>;
+};
+
+/** @param skipped stems that may stand between the words of an expression ("very", "really") */
+export function createExpressions<Meaning>(skipped: ReadonlySet<string>): Expressions<Meaning> {
+  const root: Node<Meaning> = { next: new Map(), meanings: [] };
+  const stems = new Set<string>();
+  return {
+    stems,
+    add(expression, meaning) {
+      for (const row of spellOut(expression)) {
+        let node = root;
+        for (const stem of row) {
+          stems.add(stem);
+          const following = node.next.get(stem) ?? { next: new Map(), meanings: [] };
+          node.next.set(stem, following);
+          node = following;
+        }
+        if (!node.meanings.includes(meaning)) node.meanings.push(meaning);
+      }
+    },
+    match: (tokens, start) => walk(root, tokens, start, skipped),
+  };
+}
+
+function walk<Meaning>(
+  root: Node<Meaning>,
+  tokens: readonly Token[],
+  start: number,
+  skipped: ReadonlySet<string>,
+): Match<Meaning> | null {
+  let node = root;
+  let found: Match<Meaning> | null = null;
+  for (let at = start; at < tokens.length; at += 1) {
+    const { stem, word } = tokens[at]!;
+    const following = node.next.get(stem);
+    if (following === undefined) {
+      if (at > start && (skipped.has(stem) || word === '-')) continue;
+      break;
+    }
+    node = following;
+    if (node.meanings.length > 0) found = { length: at + 1 - start, meanings: node.meanings };
+  }
+  return found;
+}
+
+/**
+ * All rows of stems that an expression stands for: `a|b` either, `(a|b c)` either or nothing.
+ * @throws RangeError for an expression without a word.
+ */
+export function spellOut(expression: string): string[][] {
+  let rows: string[][] = [[]];
+  for (const [part] of expression.toLowerCase().matchAll(/\([^()]*\)|[^\s()]+/g)) {
+    const isOptional = part.startsWith('(');
+    const choices = (isOptional ? part.slice(1, -1) : part)
+      .split('|')
+      .map((words) => words.trim().split(/\s+/).map(stemOf));
+    rows = rows.flatMap((row) => [
+      ...(isOptional ? [row] : []),
+      ...choices.map((stems) => [...row, ...stems]),
+    ]);
+  }
+  const full = rows.filter((row) => row.length > 0);
+  if (full.length === 0) throw new RangeError(`"${expression}" has no word in it`);
+  return full;
+}

@@ -1,0 +1,61 @@
+/** What is said of a part, as findings at the parts that can be meant. */
+import { addFinding, type CheckFinding, type DiagnosisModel, startBelief } from '../diagnosis/index.ts';
+import type { Instrument, Part } from '../mechanism/index.ts';
+import type { Named } from './items.ts';
+import type { Shown } from './schema.ts';
+import { ventsOfTouch } from './special-fingerings.ts';
+
+export type PartFinding = {
+  readonly part: Part;
+  readonly finding: CheckFinding;
+  /** Chance that this part is the one that is meant; those of all candidates add up to 1. */
+  readonly chance: number;
+};
+
+/**
+ * The findings that a sign can mean: at the part called so, or where several could be meant at each of them, the likeliest
+ * first. How likely: how often this sign is met there because something is wrong there.
+ */
+export function findingsOfSign(model: DiagnosisModel, named: Named, shown: Shown): PartFinding[] {
+  const exact = checkable(model, named.parts.exact, shown);
+  const found = exact.length > 0 ? exact : checkable(model, named.parts.wider, shown);
+  const weighed = found.map((one) => ({ ...one, weight: weigh(model, one.finding, one.part.id) }));
+  const sum = weighed.reduce((total, { weight }) => total + weight, 0);
+  return weighed
+    .map(({ part, finding, weight }) => ({
+      part,
+      finding,
+      chance: sum === 0 ? 1 / weighed.length : weight / sum,
+    }))
+    .toSorted((one, other) => other.chance - one.chance);
+}
+
+function checkable(
+  model: DiagnosisModel,
+  parts: readonly Part[],
+  { checks }: Shown,
+): Omit<PartFinding, 'chance'>[] {
+  const places = [...new Set(parts.flatMap((part) => placesOf(model.instrument, part)))];
+  return places.flatMap((place) => {
+    const found = checks.find(({ check }) => model.hasCheck(`${check}@${place}`));
+    if (found === undefined) return [];
+    return [
+      { part: model.instrument.part(place), finding: { check: `${found.check}@${place}`, saw: found.saw } },
+    ];
+  });
+}
+
+/** A touch stands for the cups that it works. */
+function placesOf(instrument: Instrument, { sort, id }: Part): string[] {
+  return sort === 'touch' ? ventsOfTouch(instrument, id) : [id];
+}
+
+/** P(this finding, and a fault at this place), before anything else is known. */
+function weigh(model: DiagnosisModel, finding: CheckFinding, place: string): number {
+  const belief = addFinding(model, startBelief(model), finding, 'director');
+  let present = 0;
+  for (const [number, fault] of model.hypotheses.faults.entries()) {
+    if (fault.place === place) present += belief.present[number]!;
+  }
+  return Math.exp(belief.logEvidence) * present;
+}

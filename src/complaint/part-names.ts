@@ -1,0 +1,133 @@
+/** The parts of an instrument by what people call them: the names in its data, whatever the noun ("key", "pad", "cup"). */
+import type { Instrument, Part, PartSort } from '../mechanism/index.ts';
+import { createExpressions, spellOut } from './expressions.ts';
+import type { NamedNote } from './note-words.ts';
+import type { Level, Vocabulary } from './schema.ts';
+import { type Token, tokenise } from './tokens.ts';
+
+/** A piece of a part's name. */
+export type NamePiece =
+  | { readonly sort: 'note'; readonly length: number; readonly note: NamedNote }
+  | { readonly sort: 'level'; readonly length: number; readonly level: Level; readonly word: string }
+  | { readonly sort: 'word'; readonly length: number; readonly word: string }
+  | { readonly sort: 'noun'; readonly length: number };
+
+/** Parts that a row of words can mean: those called just so, and those whose names say more. */
+export type NamedParts = { readonly exact: readonly Part[]; readonly wider: readonly Part[] };
+
+export type PartNames = {
+  /** The stems that tell parts apart. */
+  readonly words: ReadonlySet<string>;
+  /** The piece of a name that begins at this token, or null where none does. */
+  readPiece(tokens: readonly Token[], start: number): NamePiece | null;
+  /** The parts that these pieces can mean; none where the pieces have no telling word. */
+  find(pieces: readonly NamePiece[]): NamedParts;
+};
+
+type Entry = { readonly part: Part; readonly words: ReadonlySet<string>; readonly isMain: boolean };
+/** Sorts of parts that people name by less than their whole name. */
+const SAID_SHORTLY: readonly PartSort[] = ['vent', 'joint', 'bore'];
+
+type NoteReader = (tokens: readonly Token[], start: number) => NamedNote | null;
+
+/** Lays out the names of all parts. */
+export function createPartNames(
+  instrument: Instrument,
+  vocabulary: Vocabulary,
+  readNote: NoteReader,
+): PartNames {
+  const nouns = new Set(vocabulary.partNouns.flatMap(spellOut).map((row) => row.join(' ')));
+  const levels = createExpressions<Level>(new Set());
+  for (const level of vocabulary.levels) for (const words of level.words) levels.add(words, level);
+  const same = new Map(
+    vocabulary.same.flatMap(({ words, means }) =>
+      words.flatMap(spellOut).map((row) => [row[0]!, spellOut(means)[0]![0]!] as const),
+    ),
+  );
+  const plain = new Set(
+    [...vocabulary.letterCues, ...vocabulary.prepositions, ...vocabulary.joins]
+      .flatMap(spellOut)
+      .map((row) => row.join(' ')),
+  );
+  const telling = new Set<string>();
+
+  function readPiece(tokens: readonly Token[], start: number): NamePiece | null {
+    const token = tokens[start];
+    if (token === undefined) return null;
+    const note = readNote(tokens, start);
+    if (note !== null) return { sort: 'note', length: note.length, note };
+    const stem = same.get(token.stem) ?? token.stem;
+    const level = levels.match(tokens, start);
+    if (level !== null) {
+      const meant = level.meanings[0]!;
+      return { sort: 'level', length: level.length, level: meant, word: meant.inNames ?? stem };
+    }
+    if (nouns.has(stem)) return { sort: 'noun', length: 1 };
+    return telling.has(stem) ? { sort: 'word', length: 1, word: stem } : null;
+  }
+
+  function readName(name: string): Set<string> {
+    const tokens = tokenise(name.replace(/\(.*?\)/g, ''));
+    const words = new Set<string>();
+    for (let at = 0; at < tokens.length; ) {
+      const token = tokens[at]!;
+      const isWord = token.sort === 'word' && !nouns.has(token.stem) && !plain.has(token.stem);
+      if (isWord && readNote(tokens, at) === null && levels.match(tokens, at) === null) {
+        telling.add(same.get(token.stem) ?? token.stem);
+      }
+      const piece = readPiece(tokens, at);
+      if (piece !== null && piece.sort !== 'noun') words.add(wordOf(piece));
+      at += piece?.length ?? 1;
+    }
+    return words;
+  }
+
+  const entries = namesOf(instrument).map(
+    ({ part, name, isMain }): Entry => ({ part, words: readName(name), isMain }),
+  );
+
+  return {
+    words: telling,
+    readPiece,
+    find(pieces) {
+      const found = findParts(pieces);
+      const isFound = found.exact.length + found.wider.length > 0;
+      return isFound ? found : findParts(pieces.filter(({ sort }) => sort !== 'level'));
+    },
+  };
+
+  function findParts(pieces: readonly NamePiece[]): NamedParts {
+    const asked = new Set(pieces.flatMap((piece) => (piece.sort === 'noun' ? [] : [wordOf(piece)])));
+    const has = (sort: NamePiece['sort']) => pieces.some((piece) => piece.sort === sort);
+    const hasRegister = pieces.some((piece) => piece.sort === 'level' && piece.level.register !== undefined);
+    if (!has('note') && !has('word') && !hasRegister) return { exact: [], wider: [] };
+    const fitting = entries.filter(({ words }) => [...asked].every((word) => words.has(word)));
+    const exact = distinct(fitting.filter(({ words, isMain }) => isMain && words.size === asked.size));
+    const wider = fitting.filter(
+      ({ part, words }) =>
+        words.size === asked.size || ((has('note') || has('noun')) && SAID_SHORTLY.includes(part.sort)),
+    );
+    return { exact, wider: distinct(wider).filter((part) => !exact.includes(part)) };
+  }
+}
+
+function wordOf(piece: Exclude<NamePiece, { sort: 'noun' }>): string {
+  return piece.sort === 'note' ? `note ${piece.note.pitchClass}` : piece.word;
+}
+
+function distinct(entries: readonly Entry[]): Part[] {
+  return [...new Set(entries.map(({ part }) => part))];
+}
+
+function namesOf(instrument: Instrument): { part: Part; name: string; isMain: boolean }[] {
+  const { vents, touches, keys, joints, bores, causes } = instrument;
+  const others = vents.flatMap(({ id, alsoCalled }) =>
+    alsoCalled.map((name) => ({ id, name, isMain: false })),
+  );
+  const main = [...vents, ...joints, ...bores, ...keys, ...touches, ...causes].map(({ id, name }) => ({
+    id,
+    name,
+    isMain: true,
+  }));
+  return [...main, ...others].map(({ id, name, isMain }) => ({ part: instrument.part(id), name, isMain }));
+}

@@ -1,0 +1,162 @@
+/** The words people use for what is wrong: flows/complaint.yaml, and the shapes that come out of a reading. */
+import { z } from 'zod';
+import { NoteName } from '../mechanism/index.ts';
+
+const Text = z.string().min(1);
+const CheckWords = z.string().regex(/^[a-z0-9]+(?:-[a-z0-9]+)*$/, 'an id of checks.yaml');
+/** Expressions: words by spaces, `a|b` for either, `(word)` for one that may be missing. */
+const Words = z.array(Text).min(1);
+const Share = z.number().min(0).max(1);
+
+/** Which notes an expression means; worked out from the instrument. */
+const Take = z.discriminatedUnion('by', [
+  /** A share of the range: 0 is the lowest note, 1 the highest. */
+  z.strictObject({ by: z.literal('share'), from: Share, to: Share }),
+  z.strictObject({
+    by: z.literal('register'),
+    register: z.union([z.literal(1), z.literal(2), z.literal(3)]),
+  }),
+  /** Written notes, both ends included. */
+  z.strictObject({ by: z.literal('span'), from: NoteName.optional(), to: NoteName.optional() }),
+  /** Notes whose standard fingering uses such a touch. */
+  z.strictObject({
+    by: z.literal('touch'),
+    hand: z.enum(['left', 'right']).optional(),
+    fingers: z.array(z.enum(['thumb', 'index', 'middle', 'ring', 'little'])).optional(),
+    part: z.enum(['palm', 'side', 'neither']).optional(),
+  }),
+]);
+export type Take = z.infer<typeof Take>;
+
+const Level = z
+  .strictObject({
+    words: Words,
+    /** Which of the notes of one name. */
+    place: z.enum(['lowest', 'middle', 'highest']).optional(),
+    register: z.union([z.literal(1), z.literal(2), z.literal(3)]).optional(),
+    /** How the parts' names say it. */
+    inNames: Text.optional(),
+  })
+  .refine((level) => (level.place === undefined) !== (level.register === undefined), {
+    error: 'give either a place or a register',
+  });
+export type Level = z.infer<typeof Level>;
+
+const Stretch = z.strictObject({ words: Words, as: Text, take: Take });
+export type Stretch = z.infer<typeof Stretch>;
+
+const Answer = z.strictObject({
+  words: Words,
+  as: Text,
+  answered: z.enum(['speaks', 'unsteady', 'wrong', 'silent']),
+  /** Said without a note: of every note, or of nobody knows which. */
+  alone: z.enum(['all', 'none']),
+  /** What it means with "not"; left out: nothing that counts. */
+  negated: z.enum(['speaks', 'unsteady', 'wrong', 'silent']).optional(),
+  /** The note that comes instead. */
+  octave: z.enum(['up', 'down']).optional(),
+  /** Where the name of the note that comes instead stands. */
+  names: z.enum(['after', 'before']).optional(),
+  /** A verb that says little beside a better word ("plays" in "plays flat"). */
+  isVerb: z.boolean().optional(),
+});
+export type Answer = z.infer<typeof Answer>;
+
+/** One finding at the part; the first check that the part has is taken. */
+const Shown = z.strictObject({
+  says: Text,
+  checks: z.array(z.strictObject({ check: CheckWords, saw: CheckWords })).min(1),
+});
+export type Shown = z.infer<typeof Shown>;
+
+const Sign = z
+  .strictObject({
+    words: Words,
+    as: Text,
+    shown: Shown.optional(),
+    negated: Shown.optional(),
+  })
+  .refine((sign) => sign.shown !== undefined || sign.negated !== undefined, {
+    error: 'say what is shown, or what is shown with "not"',
+  });
+export type Sign = z.infer<typeof Sign>;
+
+const Story = z.strictObject({
+  words: Words,
+  as: Text,
+  says: Text,
+  check: CheckWords,
+  /** The part that the check is made at; left out: the instrument, or the only part that has it. */
+  saw: CheckWords,
+  negated: z.strictObject({ says: Text, saw: CheckWords }).optional(),
+});
+export type Story = z.infer<typeof Story>;
+
+const Mute = z.strictObject({ words: Words, as: Text });
+export type Mute = z.infer<typeof Mute>;
+
+/** One note, several, a run of neighbours, every note, every note of which nothing else was said. */
+const Sentence = z.strictObject({ one: Text, many: Text, run: Text, all: Text, rest: Text });
+
+/** flows/complaint.yaml */
+export const Vocabulary = z.strictObject({
+  limits: z.strictObject({
+    /** What is read of a text, in characters. */
+    characters: z.number().int().positive(),
+    /** Notes that a stretch of notes puts forward at most. */
+    notes: z.number().int().min(2),
+    /** Other readings that are put forward beside the likeliest. */
+    otherReadings: z.number().int().min(0),
+    /** Chance from which one part among several is the one that is meant. */
+    partAt: Share,
+  }),
+  /** Letters that a word must have, for one slip and for two to be forgiven. */
+  spelling: z.strictObject({ oneSlip: z.number().int().min(4), twoSlips: z.number().int().min(6) }),
+  plain: Words,
+  skipped: Words,
+  instruments: Words,
+  same: z.array(z.strictObject({ words: Words, means: Text })),
+  accidentals: z.strictObject({ sharp: Words, flat: Words, natural: Words }),
+  letterWords: z.array(z.string().regex(/^[a-g]s?$/)),
+  letterCues: Words,
+  levels: z.array(Level).min(1),
+  noteNouns: Words,
+  partNouns: Words,
+  directions: z.strictObject({
+    below: Words,
+    above: Words,
+    andDown: Words,
+    andUp: Words,
+    from: Words,
+    to: Words,
+    downTo: Words,
+    upTo: Words,
+    between: Words,
+  }),
+  joins: Words,
+  breaks: Words,
+  prepositions: Words,
+  auxiliaries: Words,
+  negations: Words,
+  nothing: Words,
+  hardly: Words,
+  only: Words,
+  except: Words,
+  all: Words,
+  rest: Words,
+  stretches: z.array(Stretch),
+  answers: z.array(Answer).min(1),
+  signs: z.array(Sign),
+  stories: z.array(Story),
+  noEffect: z.array(Mute),
+  sentences: z.strictObject({
+    speaks: Sentence,
+    unsteady: Sentence,
+    wrong: Sentence,
+    silent: Sentence,
+    octaveUp: Sentence,
+    octaveDown: Sentence,
+    named: Sentence,
+  }),
+});
+export type Vocabulary = z.infer<typeof Vocabulary>;

@@ -1,0 +1,72 @@
+/** Whether the vocabulary fits the checks, and means one thing by one expression. */
+import type { ChecksFile } from '../diagnosis/index.ts';
+import { spellOut } from './expressions.ts';
+import type { Vocabulary } from './schema.ts';
+
+export type VocabularyProblem = { readonly path: readonly (string | number)[]; readonly message: string };
+
+/**
+ * Everything in the vocabulary that fits nothing: checks and answers that checks.yaml does not have, an expression that
+ * stands in two entries of one list, a sentence with a blank that is not filled.
+ */
+export function findVocabularyProblems(vocabulary: Vocabulary, checks: ChecksFile): VocabularyProblem[] {
+  const problems: VocabularyProblem[] = [];
+  const kinds = new Map(checks.kinds.map((kind) => [kind.id, kind.answers.map(({ id }) => id)]));
+  const look = (path: readonly (string | number)[], check: string, saw: string) => {
+    const answers = kinds.get(check);
+    if (answers === undefined)
+      problems.push({
+        path,
+        message: `names the check "${check}"; checks.yaml has ${[...kinds.keys()].join(', ')}`,
+      });
+    else if (!answers.includes(saw))
+      problems.push({ path, message: `"${saw}" is no answer to ${check}; it has ${answers.join(', ')}` });
+  };
+  for (const [index, sign] of vocabulary.signs.entries()) {
+    for (const side of ['shown', 'negated'] as const) {
+      for (const [at, { check, saw }] of (sign[side]?.checks ?? []).entries())
+        look(['signs', index, side, 'checks', at], check, saw);
+      if (sign[side] !== undefined)
+        findBlanks(problems, ['signs', index, side, 'says'], sign[side].says, ['place']);
+    }
+  }
+  for (const [index, { check, saw, negated }] of vocabulary.stories.entries()) {
+    look(['stories', index], check, saw);
+    if (negated !== undefined) look(['stories', index, 'negated'], check, negated.saw);
+  }
+  for (const list of ['stretches', 'answers', 'signs', 'stories', 'noEffect'] as const) {
+    findTwins(problems, list, vocabulary[list]);
+  }
+  return problems;
+}
+
+function findBlanks(
+  problems: VocabularyProblem[],
+  path: (string | number)[],
+  says: string,
+  known: string[],
+): void {
+  for (const [, word] of says.matchAll(/\{\{(\w+)\}\}/g)) {
+    if (!known.includes(word!))
+      problems.push({ path, message: `uses {{${word}}}; it can use {{${known.join('}}, {{')}}}` });
+  }
+}
+
+function findTwins(
+  problems: VocabularyProblem[],
+  list: string,
+  entries: readonly { words: readonly string[] }[],
+): void {
+  const seen = new Map<string, number>();
+  for (const [index, { words }] of entries.entries()) {
+    for (const row of new Set(words.flatMap(spellOut).map((stems) => stems.join(' ')))) {
+      const other = seen.get(row);
+      if (other !== undefined)
+        problems.push({
+          path: [list, index, 'words'],
+          message: `"${row}" stands in entry ${other + 1} of ${list} too; keep one`,
+        });
+      seen.set(row, index);
+    }
+  }
+}
