@@ -4,9 +4,9 @@ import type { Clause, Predicate, Subject, Told } from './clauses.ts';
 import type { Item } from './items.ts';
 import type { NoteBook } from './note-book.ts';
 import { claimNotes } from './note-claims.ts';
-import type { Outcome } from './outcomes.ts';
+import { type Outcome, plainOutcome } from './outcomes.ts';
 import { pairUp } from './pairing.ts';
-import type { Shown } from './schema.ts';
+import type { Shown, Vocabulary } from './schema.ts';
 import { settleClaims } from './settlement.ts';
 
 /** said: in so many words. implied: follows from "only", "below". other: another reading of the words. */
@@ -33,15 +33,26 @@ export type Claims = {
 
 type Said = { readonly predicates: readonly Predicate[]; readonly subjects: readonly Subject[] };
 
-/** Collects the claims of all clauses; contradictions are settled. */
-export function collectClaims(book: NoteBook, clauses: readonly Clause[]): Claims {
+/**
+ * Collects the claims of all clauses; contradictions are settled.
+ * @param unsaid how notes answer that are named without a word about them
+ */
+export function collectClaims(
+  book: NoteBook,
+  clauses: readonly Clause[],
+  unsaid: Vocabulary['unsaid'],
+): Claims {
+  const named: Subject[] = [];
   const notes: NoteClaim[] = [];
   const parts: PartClaim[] = [];
   let before: Said = { predicates: [], subjects: [] };
   for (const clause of clauses) {
     for (const [index, pair] of pairUp(clause.elements).entries()) {
       const predicates = recall(pair.predicates, before.predicates, clause);
-      if (predicates.length === 0) continue;
+      if (predicates.length === 0) {
+        named.push(...pair.subjects);
+        continue;
+      }
       const isSameSubject = index === 0 && clause.isLinked && pair.subjects.length === 0;
       const subjects = isSameSubject ? before.subjects : pair.subjects;
       parts.push(...claimParts(subjects, predicates));
@@ -49,7 +60,18 @@ export function collectClaims(book: NoteBook, clauses: readonly Clause[]): Claim
       before = { predicates, subjects };
     }
   }
+  if (notes.length + parts.length === 0 && unsaid !== undefined)
+    notes.push(...claimUnsaid(named, plainOutcome(unsaid)));
   return { notes: settleClaims(book, notes), parts, stories: clauses.flatMap(({ stories }) => stories) };
+}
+
+/** Notes that stand alone in a complaint. A reading that nobody has put in words is never the likely one. */
+function claimUnsaid(subjects: readonly Subject[], outcome: Outcome): NoteClaim[] {
+  return subjects.flatMap(({ target: { sort, fingerings, named, isStretch, items }, isExcept }) =>
+    sort !== 'notes' || fingerings === null || named?.hasNoun === true || isExcept
+      ? []
+      : [{ outcome, fingerings, isStretch, covers: 'named', rank: 'other', items }],
+  );
 }
 
 /** A bare "not", or a clause that ends in "does": what was said before holds, denied or not. */

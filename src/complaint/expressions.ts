@@ -1,5 +1,5 @@
 /** Expressions of the vocabulary, found in a row of words: the longest one that stands at a place. */
-import { stemOf, type Token } from './tokens.ts';
+import { stemOf, straighten, type Token } from './tokens.ts';
 
 type Node<Meaning> = { readonly next: Map<string, Node<Meaning>>; readonly meanings: Meaning[] };
 
@@ -63,7 +63,7 @@ function walk<Meaning>(
  */
 export function spellOut(expression: string): string[][] {
   let rows: string[][] = [[]];
-  for (const [part] of expression.toLowerCase().matchAll(/\([^()]*\)|[^\s()]+/g)) {
+  for (const [part] of straighten(expression).matchAll(/\([^()]*\)|[^\s()]+/g)) {
     const isOptional = part.startsWith('(');
     const choices = (isOptional ? part.slice(1, -1) : part)
       .split('|')

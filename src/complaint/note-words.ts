@@ -27,7 +27,7 @@ export function createNoteReader({
     ...accidentals.natural.map((word) => [word, ''] as const),
   ]);
   const worded = new RegExp(
-    `^([a-g])(${[...signs.keys()].filter((word) => /^[a-z]{3,}$/.test(word)).join('|')})s?$`,
+    `^([a-g])(${[...signs.keys()].filter((word) => /^[a-z]{3,}$/.test(word)).join('|')})s?(\\d)?$`,
   );
   return (tokens, start) => readName(tokens, start, signs, worded);
 }
@@ -38,7 +38,7 @@ function readName(tokens: readonly Token[], start: number, signs: Signs, worded:
   const plural = PLURAL.exec(token.word);
   if (plural !== null) return name(plural[1]!, plural[2] ?? '', '', 1, true);
   const inOne = worded.exec(token.word);
-  if (inOne !== null) return name(inOne[1]!, signs.get(inOne[2]!)!, '', 1, false);
+  if (inOne !== null) return name(inOne[1]!, signs.get(inOne[2]!)!, inOne[3] ?? '', 1, false);
   const joined = JOINED.exec(token.word);
   if (joined === null) return null;
   const [, letter = '', accidental = '', octave = ''] = joined;
@@ -52,8 +52,9 @@ function readAccidental(tokens: readonly Token[], start: number, letter: string,
   let at = start + 1;
   let accidental = '';
   const hyphen = tokens[at];
-  if (hyphen?.word === '-' && !hyphen.isApart && signs.has(singular(tokens[at + 1]))) at += 1;
-  const sign = singular(tokens[at]);
+  if (hyphen?.word === '-' && !hyphen.isApart && signs.has(singular(tokens[at + 1]).replace(/\d$/, '')))
+    at += 1;
+  const [, sign = '', attached = ''] = /^(.*?)(\d?)$/.exec(singular(tokens[at])) ?? [];
   const isFlatLetter = sign === 'b' && tokens[at]!.isApart;
   if (signs.has(sign) && !isFlatLetter) {
     accidental = signs.get(sign)!;
@@ -62,6 +63,7 @@ function readAccidental(tokens: readonly Token[], start: number, letter: string,
       accidental = '##';
       at += 1;
     }
+    if (attached !== '') return name(letter, accidental, attached, at - start, false);
   } else {
     at = start + 1;
   }

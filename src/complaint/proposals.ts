@@ -15,7 +15,7 @@ export type Proposal = {
   /** The sentence for the tap. */
   readonly says: string;
   readonly findings: readonly Finding[];
-  /** The likeliest reading of the words: ticked at first. The others are there to be chosen instead. */
+  /** The likeliest reading of the words. The others are there to be chosen instead. */
   readonly isLikely: boolean;
 };
 
@@ -63,7 +63,7 @@ function proposeNotes(
     const sounded = outcome.answered === 'wrong' ? heardAt(fingering, outcome) : null;
     return {
       note: fingering.note,
-      ...(fingering.kind === 'standard' ? {} : { fingering: fingering.id }),
+      fingering: fingering.id,
       answered: outcome.answered,
       ...(sounded === null ? {} : { sounded }),
     };
@@ -113,7 +113,7 @@ function idOf(findings: readonly Finding[]): string {
     .map((finding) =>
       'check' in finding
         ? `${finding.check}=${finding.saw}`
-        : `${finding.fingering ?? finding.note}=${finding.answered}${finding.sounded === undefined ? '' : `:${finding.sounded}`}`,
+        : `${finding.fingering}=${finding.answered}${finding.sounded === undefined ? '' : `:${finding.sounded}`}`,
     )
     .join(' ');
 }

@@ -51,7 +51,12 @@ export function readComplaint(
     const reader = createTargetReader(instrument, book, memory, levelOf(clause.items));
     return readClause(clause.items, clause.isLinked, reader);
   });
-  const proposed = makeProposals(model, vocabulary, book, collectClaims(book, clauses));
+  const proposed = makeProposals(
+    model,
+    vocabulary,
+    book,
+    collectClaims(book, clauses, vocabulary.unsaid),
+  ).slice(0, limits.proposals);
   return {
     proposals: proposed.map(({ proposal }) => proposal),
     understood: tellUnderstood(lexicon, book, items, new Set(proposed.flatMap((one) => one.items))),

@@ -105,6 +105,8 @@ export const Vocabulary = z.strictObject({
     characters: z.number().int().positive(),
     /** Notes that a stretch of notes puts forward at most. */
     notes: z.number().int().min(2),
+    /** Proposals that are put forward at most; likely readings come first. */
+    proposals: z.number().int().positive(),
     /** Other readings that are put forward beside the likeliest. */
     otherReadings: z.number().int().min(0),
     /** Chance from which one part among several is the one that is meant. */
@@ -146,6 +148,8 @@ export const Vocabulary = z.strictObject({
   rest: Words,
   stretches: z.array(Stretch),
   answers: z.array(Answer).min(1),
+  /** How notes answer that a complaint only names, offered as one reading of it; left out: nothing is offered. */
+  unsaid: z.enum(['unsteady', 'wrong', 'silent']).optional(),
   signs: z.array(Sign),
   stories: z.array(Story),
   noEffect: z.array(Mute),

@@ -63,6 +63,7 @@ export function stemOf(word: string): string {
   return word.length <= 3 || /[^a-z]/.test(word) ? word : stemmer(word);
 }
 
-function straighten(raw: string): string {
+/** Lower case, compatibility forms as ordinary letters, and one kind of apostrophe. */
+export function straighten(raw: string): string {
   return raw.normalize('NFKC').toLowerCase().replaceAll('’', "'").replaceAll('ʼ', "'");
 }

@@ -1,4 +1,5 @@
 /** The content that runs work with, made from plain documents: those just read, or those of an older edition from the store. */
+import type { Vocabulary } from '../complaint/index.ts';
 import {
   buildDiagnosisModel,
   type DiagnosisModel,
@@ -20,7 +21,7 @@ import {
 import { buildInstrument, type Instrument, MechanismError } from '../mechanism/index.ts';
 import { checkLayout, type Layout, LayoutError } from '../picture/index.ts';
 import { ContentError, type ContentProblem } from './content-error.ts';
-import { checkSources, checkTreatments } from './cross-checks.ts';
+import { checkSources, checkTreatments, checkVocabulary } from './cross-checks.ts';
 import { type Documents, type InstrumentFiles, type ParsedFiles, parseDocuments } from './documents.ts';
 import { editionOf } from './edition.ts';
 
@@ -44,6 +45,8 @@ export type Content = {
   readonly sources: ReadonlyMap<string, SourceEntry>;
   /** The trade's words with their meanings; none in an edition older than them. */
   readonly words: readonly TradeWord[];
+  /** The words of complaints; null where an edition has none. */
+  readonly vocabulary: Vocabulary | null;
 };
 
 /** Makes the content of these documents. Throws ContentError with every problem that can be found at once. */
@@ -54,6 +57,7 @@ export function assembleContent(documents: Documents): Content {
   for (const entry of listSources(files)) sources.set(entry.id, entry);
   problems.push(...checkSources(documents, new Set(sources.keys())));
   if (charts !== undefined) problems.push(...checkTreatments(files, charts));
+  problems.push(...checkVocabulary(files));
   const flow = charts === undefined ? undefined : attempt(() => compileFlow(charts), 'main.yaml', problems);
   const instruments = new Map<string, InstrumentContent>();
   for (const [id, parts] of files.instruments) {
@@ -75,6 +79,7 @@ export function assembleContent(documents: Documents): Content {
     cautions: byId(charts.cautions.cautions),
     sources,
     words: files.single['words.yaml']?.words ?? [],
+    vocabulary: files.single['complaint.yaml'] ?? null,
   };
 }
 

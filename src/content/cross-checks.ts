@@ -1,4 +1,5 @@
 /** Whether the files fit each other: what one names, another must have. */
+import { findVocabularyProblems } from '../complaint/index.ts';
 import type { Charts } from '../flow/index.ts';
 import { SOURCE_MARKS } from '../mechanism/index.ts';
 import type { ContentProblem } from './content-error.ts';
@@ -80,4 +81,14 @@ export function checkTreatments(files: ParsedFiles, charts: Charts): ContentProb
       });
   }
   return problems;
+}
+
+/** Whether the words of complaints fit the checks that there are, and mean one thing each. */
+export function checkVocabulary({ single }: ParsedFiles): ContentProblem[] {
+  const { 'complaint.yaml': vocabulary, 'checks.yaml': checks } = single;
+  if (vocabulary === undefined || checks === undefined) return [];
+  return findVocabularyProblems(vocabulary, checks).map((problem) => ({
+    file: 'complaint.yaml',
+    ...problem,
+  }));
 }

@@ -1,5 +1,6 @@
 /** Which file under flows/ has which shape, and the files parsed by it. */
 import type { z } from 'zod';
+import { Vocabulary } from '../complaint/index.ts';
 import { ChecksFile, FaultsFile, FrequenciesFile, PeopleFile } from '../diagnosis/index.ts';
 import { CautionsFile, JobsFile, MainFile, OutcomesFile, ProcedureFile, WordsFile } from '../flow/index.ts';
 import { FingeringsFile, MechanismFile, SourcesFile } from '../mechanism/index.ts';
@@ -22,10 +23,11 @@ const single = {
   'people.yaml': PeopleFile,
   'sources.yaml': SourcesFile,
   'words.yaml': WordsFile,
+  'complaint.yaml': Vocabulary,
 } as const;
 
-/** Editions older than this file lack it. */
-const optional = new Set(['words.yaml']);
+/** Editions older than these files lack them. */
+const optional = new Set(['words.yaml', 'complaint.yaml']);
 
 /** The files in the folder of one instrument; a variant has only variant.yaml instead. */
 const ofInstrument = {

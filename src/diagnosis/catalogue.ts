@@ -8,6 +8,7 @@ import type { CheckKind, Knowledge, Person } from './schema.ts';
 import { fillIn } from './wording.ts';
 
 const EVERYBODY: readonly Person[] = ['director', 'helper', 'desk'];
+const NOBODY: readonly Person[] = [];
 const HANDS_ON: readonly Person[] = ['director', 'helper'];
 
 /** What a check at one place needs: its plan, the words of its sentences, what the picture shows. */
@@ -78,7 +79,7 @@ function otherCheck(kind: CheckKind, place: string, setting: Setting): PlannedCh
       answers: kind.answers.map(({ id, label }) => ({ id, label: fillIn(label, words) })),
       seconds: kind.seconds,
       tools: kind.tools,
-      persons: kind.isRemote ? EVERYBODY : HANDS_ON,
+      persons: kind.isOnlyTold === true ? NOBODY : kind.isRemote ? EVERYBODY : HANDS_ON,
       group: kind.group,
       needsPlaying: kind.sense === 'listen',
       ...('fingering' in plan ? { plays: plan.fingering.id } : {}),

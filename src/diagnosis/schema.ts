@@ -104,6 +104,8 @@ const CheckKind = z
     tools: z.array(Tool),
     /** A caller on the telephone, instrument in hand, can be asked to do it. */
     isRemote: z.boolean(),
+    /** Taken in where somebody tells it, never asked for. */
+    isOnlyTold: z.boolean().optional(),
     sense: KebabId,
     source: Source,
   })

@@ -81,6 +81,7 @@ export function isPage(state: State): state is PageState {
   return (
     state.kind === 'question' ||
     state.kind === 'instruction' ||
+    state.kind === 'proposals' ||
     state.kind === 'notes' ||
     state.kind === 'check'
   );

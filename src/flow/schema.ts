@@ -161,6 +161,8 @@ export type VerdictName = (typeof verdicts)[number];
 export const State = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('question'), ...page, choices: answers.min(1) }),
   z.strictObject({ kind: z.literal('instruction'), ...page, choices: answers.min(1) }),
+  /** What the complaint was taken to mean, to be ticked; skipped where there is nothing to tick. */
+  z.strictObject({ kind: z.literal('proposals'), ...page, choices: answers.min(1) }),
   z.strictObject({
     kind: z.literal('notes'),
     ...page,

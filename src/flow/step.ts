@@ -14,7 +14,7 @@ export type ShownCaution = { readonly id: string; readonly text: string; readonl
 /** What a page says. Texts are templates in which only the placeholders that the flow knows have been filled. */
 export type FlowStep = {
   readonly id: string;
-  readonly kind: 'question' | 'instruction' | 'notes' | 'check' | 'weigh' | 'outcome';
+  readonly kind: 'question' | 'instruction' | 'proposals' | 'notes' | 'check' | 'weigh' | 'outcome';
   readonly title: string;
   readonly ask: string;
   readonly why: string;

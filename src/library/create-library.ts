@@ -54,7 +54,7 @@ export function createLibrary(content: Content): Library {
       details.set(id, kept);
       return kept;
     },
-    diagnose: (request) => diagnose(findInstrument(content, request.instrument), request),
+    diagnose: (request) => diagnose(findInstrument(content, request.instrument), content.vocabulary, request),
     notesNear(instrument, note) {
       const found = content.instruments.get(instrument);
       return found === undefined ? [] : listNotesNear(found, note);

@@ -1,5 +1,6 @@
 /** A diagnosis without a run: findings in, suspects and next checks out. */
-import type { InstrumentContent } from '../content/index.ts';
+import { readComplaint } from '../complaint/index.ts';
+import type { Content, InstrumentContent } from '../content/index.ts';
 import {
   addFinding,
   type Belief,
@@ -22,11 +23,16 @@ const listedFrom = 0.0005;
 const listedChecks = 10;
 
 /**
- * What the findings of a request say.
+ * What the findings of a request say, and what its complaint may mean.
  *
+ * @param vocabulary the words of complaints; null: complaints are not read
  * @throws Problem `unknown-note`, `unknown-check` or `unknown-answer`, with the field and what is known
  */
-export function diagnose({ model }: InstrumentContent, request: DiagnosisRequest): DiagnosisView {
+export function diagnose(
+  { instrument, model }: InstrumentContent,
+  vocabulary: Content['vocabulary'],
+  request: DiagnosisRequest,
+): DiagnosisView {
   const person = request.person ?? 'director';
   const findings = request.findings as readonly Finding[];
   let belief: Belief = startBelief(model);
@@ -40,6 +46,8 @@ export function diagnose({ model }: InstrumentContent, request: DiagnosisRequest
   // Without a run nothing is known of what is to hand, so every check that the person could do is offered.
   const situation: Situation = { person, tools: [...Tool.options], canPlay: true, ownerAllows: true };
   const asked = new Set(findings.map((finding) => checkOf(model, finding)));
+  const reading =
+    vocabulary === null ? null : readComplaint(instrument, model, vocabulary, request.complaint ?? '');
   return {
     suspects: listed.map(({ fault, title, kind, place, probability }) => ({
       fault,
@@ -60,6 +68,12 @@ export function diagnose({ model }: InstrumentContent, request: DiagnosisRequest
       shared: explanation.shared,
       against: explanation.against.map(({ fault, because }) => ({ fault, because })),
     },
+    proposals: (reading?.proposals ?? []).map(({ says, isLikely, findings }) => ({
+      says,
+      isLikely,
+      findings: [...findings],
+    })),
+    notUnderstood: [...(reading?.leftOver ?? [])],
   };
 }
 

@@ -1,6 +1,5 @@
 /** One answer taken in: into the findings, through the charts, and on past every place where the diagnosis decides. */
 import {
-  COULD_NOT_TELL,
   decide,
   type Finding,
   provedBy,
@@ -15,9 +14,11 @@ import { Problem } from '../problems.ts';
 import { beliefOf, type RunBook, situationOf, treatedFaults } from './book.ts';
 import { withFinding } from './findings.ts';
 import { answerLabels, noteAnswerLabel } from './labels.ts';
+import { findingOf, fingeringIn, observationsIn, sayHeard } from './observations.ts';
 import { rankingCacheOf } from './ranking-cache.ts';
 import type { RunState, Turn } from './run-state.ts';
 import type { AnswerBody } from './schema.ts';
+import { confirmProposals } from './told.ts';
 import { fillWords, wordsFor } from './words.ts';
 
 type NoteBody = Extract<AnswerBody, { type: 'note' }>;
@@ -32,7 +33,12 @@ export function advance(book: RunBook, state: RunState, answer: AnswerBody): Run
   const next =
     answer.type === 'note'
       ? takeNote(book, state, step, answer)
-      : settle(book, takeChoice(book, state, step, answer.choice));
+      : settle(
+          book,
+          answer.type === 'proposals'
+            ? takeProposals(book, state, step, answer.ticked)
+            : takeChoice(book, state, step, answer.choice),
+        );
   const cautioned = new Set([...(state.cautioned ?? []), ...step.cautions.map(({ id }) => id)]);
   return { ...next, cautioned: [...cautioned] };
 }
@@ -53,6 +59,16 @@ export function describeTurn(book: RunBook, state: RunState, answer: AnswerBody)
     };
   }
   const words = wordsFor(book, state);
+  if (answer.type === 'proposals') {
+    const said = state.proposals.filter(({ id }) => answer.ticked.includes(id)).map(({ says }) => says);
+    return {
+      step: key,
+      asked: fillWords(step.title, words),
+      // Without the last full stop, as every other answer.
+      answered: said.join(' ').replace(/\.$/, '') || 'None of it',
+      answer,
+    };
+  }
   const check =
     step.kind === 'check' && state.focus.check !== null ? book.model.check(state.focus.check) : null;
   const label = answerLabels(step, check).find(({ id }) => id === answer.choice)?.label ?? answer.choice;
@@ -82,9 +98,11 @@ export function replay(
       taken.push(turn);
       continue;
     }
-    const finding = observationIn(book, turn);
-    if (finding === null || provedBy(book.model, finding).length > 0) continue;
-    state = { ...state, findings: withFinding(state.findings, finding) };
+    const findings = observationsIn(book, turn).filter(
+      (finding) => provedBy(book.model, finding).length === 0,
+    );
+    if (findings.length === 0) continue;
+    state = { ...state, findings: findings.reduce<readonly Finding[]>(withFinding, state.findings) };
     taken.push(turn);
   }
   return { state, turns: taken };
@@ -123,6 +141,22 @@ function takeNote(book: RunBook, state: RunState, step: FlowStep, answer: NoteBo
   return { ...state, findings: withFinding(state.findings, finding) };
 }
 
+function takeProposals(book: RunBook, state: RunState, step: FlowStep, ticked: readonly string[]): RunState {
+  const known = state.proposals.map(({ id }) => id);
+  const unknown = ticked.find((id) => !known.includes(id));
+  if (step.kind !== 'proposals' || unknown !== undefined) {
+    const detail =
+      step.kind === 'proposals'
+        ? `"${unknown}" was not proposed.`
+        : 'Nothing is proposed at this step. Give one of its answers.';
+    throw new Problem('unknown-answer', detail, { extra: { known } });
+  }
+  return move(book, confirmProposals(book, state, ticked), {
+    type: 'choice',
+    choice: step.choices[0]?.id ?? '',
+  });
+}
+
 function takeCheck(book: RunBook, state: RunState, saw: string): RunState {
   const id = state.focus.check;
   if (id === null) throw new Error(`the step ${state.flow.at} has no check to answer`);
@@ -135,44 +169,6 @@ function takeCheck(book: RunBook, state: RunState, saw: string): RunState {
       confirms: provedBy(book.model, finding),
     },
   );
-}
-
-/** A check of one note is told as the note that it is. */
-function findingOf(book: RunBook, checkId: string, saw: string): Finding {
-  const check = book.model.check(checkId);
-  const known = [...check.answers.map((answer) => answer.id), COULD_NOT_TELL];
-  if (!known.includes(saw)) {
-    throw new Problem(
-      'unknown-answer',
-      `"${saw}" is not an answer to this check. The answers are: ${known.join(', ')}.`,
-      {
-        fields: [{ pointer: '/answer/choice', detail: `Give one of: ${known.join(', ')}.` }],
-        extra: { known },
-      },
-    );
-  }
-  if (check.kind !== 'play') return { check: checkId, saw };
-  const fingering = book.instrument.fingering(check.place);
-  return { note: fingering.note, fingering: fingering.id, answered: saw as NoteBody['answered'] };
-}
-
-function observationIn(book: RunBook, { step, answer }: Turn): Finding | null {
-  if (answer.type === 'note') {
-    const { fingering, answered, sounded } = answer;
-    return {
-      note: fingeringIn(book, fingering).note,
-      fingering,
-      answered,
-      ...(sounded === undefined ? {} : { sounded }),
-    };
-  }
-  const check = step.split('/')[1];
-  if (check === undefined || !book.model.hasCheck(check)) return null;
-  return isAnswerOf(book, check, answer.choice) ? findingOf(book, check, answer.choice) : null;
-}
-
-function isAnswerOf(book: RunBook, checkId: string, choice: string): boolean {
-  return choice === COULD_NOT_TELL || book.model.check(checkId).answers.some(({ id }) => id === choice);
 }
 
 function move(book: RunBook, state: RunState, event: FlowEvent): RunState {
@@ -193,9 +189,10 @@ function afterRepairs(book: RunBook, state: RunState, flow: FlowState): RunState
     flow.context.repairs.length > state.flow.context.repairs.length ? flow.context.repairs.at(-1) : undefined;
   const moved = { ...state, flow };
   if (repair === undefined || repair.leaves !== 'adjusted') return moved;
-  const stale = new Set(staleAfter(book.model, repair.fault, state.findings));
+  const stale = new Set(staleAfter(book.model, repair.fault, [...state.told, ...state.findings]));
   return {
     ...moved,
+    told: state.told.filter((finding) => !stale.has(finding)),
     findings: state.findings.filter((finding) => !stale.has(finding)),
     past: [...state.past, { fault: repair.fault, findings: state.findings }],
     retest: retestNotes(book.model, repair.fault, state.findings),
@@ -260,20 +257,4 @@ function toEvent(verdict: Verdict): FlowEvent {
     default:
       return { type: 'verdict', verdict: verdict.kind };
   }
-}
-
-function fingeringIn(book: RunBook, id: string) {
-  const found = book.instrument.fingerings.find((fingering) => fingering.id === id);
-  if (found === undefined) {
-    const known = book.instrument.fingerings.map((fingering) => fingering.id);
-    throw new Problem('unknown-note', `The ${book.instrument.name} has no fingering "${id}".`, {
-      fields: [{ pointer: '/answer/fingering', detail: 'Give the id of one of its fingerings.' }],
-      extra: { known },
-    });
-  }
-  return found;
-}
-
-function sayHeard(book: RunBook, sounded: string): string {
-  return parseNote(sounded) === null ? sounded : sayNote(book.instrument, sounded);
 }

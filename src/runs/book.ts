@@ -1,12 +1,14 @@
 /** All that the steps of one run are made from: the edition, the instrument, its diagnosis, and who is asking. */
+import { readComplaint } from '../complaint/index.ts';
 import type { Content, InstrumentContent } from '../content/index.ts';
 import type { Belief, DiagnosisModel, Situation, TreatedFault } from '../diagnosis/index.ts';
 import type { Staves } from '../engraving/index.ts';
+import type { FlowState } from '../flow/index.ts';
 import type { Instrument } from '../mechanism/index.ts';
 import type { Layout } from '../picture/index.ts';
 import { Problem } from '../problems.ts';
 import { believeCached } from './belief-cache.ts';
-import type { RunState } from './run-state.ts';
+import { evidenceOf, type RunState } from './run-state.ts';
 import type { Opening } from './schema.ts';
 
 export type RunBook = {
@@ -34,17 +36,45 @@ export function openRun(content: Content, instrumentId: string, person: string, 
     ...entry,
     person: person as Opening['person'],
     staves,
-    begin: (opening) => ({
-      instrument: instrumentId,
-      complaint: opening.complaint === undefined || opening.complaint === '' ? null : opening.complaint,
-      flow: content.flow.begin({ person: opening.person, tools: opening.tools }),
-      findings: [],
-      past: [],
-      focus: { check: null, fault: null },
-      retest: [],
-      head: 0,
-    }),
+    begin: (opening) => beginRun(content, entry, opening),
   };
+}
+
+function beginRun(content: Content, { instrument, model }: InstrumentContent, opening: Opening): RunState {
+  const complaint = opening.complaint === undefined || opening.complaint === '' ? null : opening.complaint;
+  const read =
+    complaint === null || content.vocabulary === null
+      ? []
+      : readComplaint(instrument, model, content.vocabulary, complaint).proposals;
+  const proposals = read.map(({ says, findings, isLikely }, index) => ({
+    id: `proposal-${index + 1}`,
+    says,
+    findings,
+    isLikely,
+  }));
+  const flow = content.flow.begin({ person: opening.person, tools: opening.tools });
+  return {
+    instrument: instrument.id,
+    complaint,
+    flow: proposals.length === 0 ? passOverProposals(content, flow) : flow,
+    proposals,
+    confirmed: [],
+    told: [],
+    findings: [],
+    past: [],
+    focus: { check: null, fault: null },
+    retest: [],
+    head: 0,
+  };
+}
+
+/** Where a complaint says nothing that counts, nobody is asked whether it was understood. */
+function passOverProposals(content: Content, flow: FlowState): FlowState {
+  const step = content.flow.step(flow);
+  const choice = step.choices[0]?.id;
+  if (step.kind !== 'proposals' || choice === undefined) return flow;
+  const taken = content.flow.take(flow, { type: 'choice', choice });
+  return 'state' in taken ? taken.state : flow;
 }
 
 /**
@@ -78,5 +108,5 @@ export function situationOf(book: RunBook, state: RunState): Situation {
 
 /** What is believed after everything that this run has found and done. */
 export function beliefOf(book: RunBook, state: RunState): Belief {
-  return believeCached(book.model, state.findings, book.person, treatedFaults(state));
+  return believeCached(book.model, evidenceOf(state), book.person, treatedFaults(state));
 }

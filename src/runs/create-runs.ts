@@ -9,7 +9,7 @@ import { advance, describeTurn, replay } from './advance.ts';
 import { openRun, type RunBook } from './book.ts';
 import type { Editions } from './editions.ts';
 import { concludeRun } from './outcome-view.ts';
-import { type EntryBody, type RunState, type Turn, turnsThatCount } from './run-state.ts';
+import { type EntryBody, type RunState, reviveState, type Turn, turnsThatCount } from './run-state.ts';
 import { viewRun } from './run-view.ts';
 import type { Receipt, Runs } from './runs.ts';
 import type { RunsStore } from './runs-store.ts';
@@ -54,7 +54,7 @@ export function createRuns({ store, editions, staves, now, newCode }: RunsParts)
       );
     }
     const content = await editions.find(row.edition);
-    return { row, state: row.state as RunState, book: openRun(content, row.instrument, row.person, staves) };
+    return { row, state: reviveState(row.state), book: openRun(content, row.instrument, row.person, staves) };
   }
 
   async function readTurns(id: string, state: RunState): Promise<Turn[]> {
@@ -133,25 +133,30 @@ export function createRuns({ store, editions, staves, now, newCode }: RunsParts)
         const [entry] = await guard(store.readEntries(id, { from: state.head, to: state.head }));
         const body = entry?.body as EntryBody | undefined;
         if (body?.kind === 'answer') {
-          const before = (await guard(store.readStateAt(id, body.after))) as RunState;
+          const before = reviveState(await guard(store.readStateAt(id, body.after)));
           return { state: before, body: { kind: 'undo', head: body.after } };
         }
         const turns = (await readTurns(id, state)).slice(0, -1);
-        return rebuild(book, (await guard(store.readStateAt(id, 0))) as RunState, turns, 'undo');
+        return rebuild(book, reviveState(await guard(store.readStateAt(id, 0))), turns, 'undo');
       }),
 
     async earlierStep(id, entry) {
       const { row, state, book } = await load(id);
       const turns = await readTurns(id, state);
       const turn = findTurn(turns, entry);
-      const opening = (await guard(store.readStateAt(id, 0))) as RunState;
+      const opening = reviveState(await guard(store.readStateAt(id, 0)));
       const before = replay(book, opening, turns.slice(0, entry - 1)).state;
       await staves.prepare(book.instrument);
       const step = viewStep(book, before, row);
       const notes = step.notes.filter(
         (note) => turn.answer.type === 'note' && note.fingering === turn.answer.fingering,
       );
-      return { step: { ...step, notes }, answered: turn.answered, revision: row.revision };
+      const ticked = turn.answer.type === 'proposals' ? turn.answer.ticked : [];
+      const proposals = step.proposals.map((proposal) => ({
+        ...proposal,
+        isTicked: ticked.includes(proposal.id),
+      }));
+      return { step: { ...step, notes, proposals }, answered: turn.answered, revision: row.revision };
     },
 
     change: (id, request) =>
@@ -162,7 +167,7 @@ export function createRuns({ store, editions, staves, now, newCode }: RunsParts)
         async ({ state, book }) => {
           const turns = await readTurns(id, state);
           findTurn(turns, request.entry);
-          const opening = (await guard(store.readStateAt(id, 0))) as RunState;
+          const opening = reviveState(await guard(store.readStateAt(id, 0)));
           const kept = replay(book, opening, turns.slice(0, request.entry - 1));
           const changed = describeTurn(book, kept.state, request.answer);
           return rebuild(book, opening, [...kept.turns, changed, ...turns.slice(request.entry)], 'change');

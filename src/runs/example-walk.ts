@@ -44,6 +44,10 @@ function answerOf(
   step: FlowStep,
   visits: Map<string, number>,
 ): AnswerBody {
+  if (step.kind === 'proposals') {
+    const meant = state.proposals.filter(({ isLikely }) => isLikely);
+    return { type: 'proposals', ticked: meant.map(({ id }) => id) };
+  }
   const waiting =
     step.kind === 'notes' ? notesOf(book, state, step).find((id) => isWaiting(state, id)) : undefined;
   if (waiting !== undefined) return playNote(book, story, state, waiting);

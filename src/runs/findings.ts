@@ -31,6 +31,7 @@ export function answerFor(findings: readonly Finding[], fingering: string): Note
   return findings.filter(isNote).findLast((finding) => finding.fingering === fingering) ?? null;
 }
 
-function subjectOf(finding: Finding): string {
+/** What a finding is about: two about the same do not both stand. */
+export function subjectOf(finding: Finding): string {
   return isNote(finding) ? `note ${finding.fingering ?? finding.note}` : `check ${finding.check}`;
 }

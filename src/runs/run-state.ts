@@ -1,7 +1,17 @@
 /** What a run is at one moment: plain JSON, kept beside every entry of its log. */
-import type { Finding } from '../diagnosis/index.ts';
+import type { CheckFinding, Finding } from '../diagnosis/index.ts';
 import type { FlowState } from '../flow/index.ts';
+import { isCheck } from './findings.ts';
 import type { AnswerBody } from './schema.ts';
+
+/** One thing that the complaint may mean: in words, and as findings. */
+export type StoredProposal = {
+  readonly id: string;
+  readonly says: string;
+  readonly findings: readonly Finding[];
+  /** False: another reading of words that can mean several things. */
+  readonly isLikely: boolean;
+};
 
 /** A treatment that changed the instrument, and everything that had been observed before it. */
 export type Treatment = { readonly fault: string; readonly findings: readonly Finding[] };
@@ -10,6 +20,15 @@ export type RunState = {
   readonly instrument: string;
   readonly complaint: string | null;
   readonly flow: FlowState;
+  /** What the complaint was taken to mean; counts only where it has been ticked. */
+  readonly proposals: readonly StoredProposal[];
+  /** The proposals that were ticked, in words. */
+  readonly confirmed: readonly string[];
+  /**
+   * Ticked findings of checks that could prove a fault. They make suspects likelier and prove nothing: each of these checks
+   * is asked for as if nothing had been said, and its answer then takes the place of what was told.
+   */
+  readonly told: readonly CheckFinding[];
   /** What has been observed and still counts. */
   readonly findings: readonly Finding[];
   /** What stood at each treatment, when it had been carried out: told on the ticket and the outcome page. */
@@ -23,6 +42,21 @@ export type RunState = {
   /** The entry whose answer is the last one that counts; 0 before the first. */
   readonly head: number;
 };
+
+type Complaint = 'proposals' | 'confirmed' | 'told';
+
+/** A state as it was stored; runs that began before complaints were read have nothing of them. */
+export function reviveState(stored: unknown): RunState {
+  const state = stored as Omit<RunState, Complaint> & Partial<Pick<RunState, Complaint>>;
+  return { proposals: [], confirmed: [], told: [], ...state };
+}
+
+/** Everything that the diagnosis is to believe: what was told, as far as it has not been looked at since, and what was observed. */
+export function evidenceOf({ told, findings }: RunState): readonly Finding[] {
+  const seen = new Set(findings.filter(isCheck).map(({ check }) => check));
+  const standing = told.filter(({ check }) => !seen.has(check));
+  return standing.length === 0 ? findings : [...standing, ...findings];
+}
 
 /** One answer as the conversation tells it, with all that is needed to give it again. */
 export type Turn = {

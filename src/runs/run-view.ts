@@ -2,7 +2,7 @@
 import { suspects } from '../diagnosis/index.ts';
 import type { RunRow } from '../store/index.ts';
 import { beliefOf, type RunBook } from './book.ts';
-import type { RunState, Turn } from './run-state.ts';
+import { evidenceOf, type RunState, type Turn } from './run-state.ts';
 import { viewStep } from './step-view.ts';
 import type { RunView } from './view.ts';
 
@@ -39,7 +39,7 @@ export function viewRun(book: RunBook, row: RunRow, state: RunState, turns: read
 /** Honest words: how many of the things that can be wrong are as good as ruled out, and what is left. */
 function progressOf(book: RunBook, state: RunState): RunView['progress'] {
   const all = book.model.hypotheses.faults.length;
-  if (state.findings.length === 0) {
+  if (evidenceOf(state).length === 0) {
     return { ruledOut: `${all} things can be wrong on this instrument. None is ruled out yet.`, ahead: '' };
   }
   const open = suspects(book.model, beliefOf(book, state)).faults.filter(

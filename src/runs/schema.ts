@@ -26,7 +26,13 @@ export const NoteAnswer = z.strictObject({
 /** One tap on one of the answers of the current step (question, instruction, check; or `done` on the play-test page). */
 export const ChoiceAnswer = z.strictObject({ type: z.literal('choice'), choice: z.string().min(1).max(60) });
 
-export const AnswerBody = z.discriminatedUnion('type', [ChoiceAnswer, NoteAnswer]);
+/** What of the complaint was understood rightly: ids of the step's proposals. None is an answer too. */
+export const ProposalsAnswer = z.strictObject({
+  type: z.literal('proposals'),
+  ticked: z.array(z.string().min(1).max(60)).max(40),
+});
+
+export const AnswerBody = z.discriminatedUnion('type', [ChoiceAnswer, NoteAnswer, ProposalsAnswer]);
 
 /** An answer as sent: which step it belongs to, under which key, and what it says. */
 export const AnswerRequest = z.strictObject({

@@ -50,6 +50,11 @@ export function viewStep(book: RunBook, state: RunState, facts: RunFacts): StepV
     picture: pictureFor(book, state, step),
     written: check?.plays === undefined ? null : writtenNote(book, book.instrument.fingering(check.plays)),
     choices,
+    // Nothing is ticked beforehand: a tick that nobody has made would count as something that somebody has confirmed.
+    proposals:
+      step.kind === 'proposals'
+        ? state.proposals.map(({ id, says, isLikely }) => ({ id, says, isLikely, isTicked: false }))
+        : [],
     notes: step.kind === 'notes' ? noteRows(book, state, step.group === 'retest') : [],
     outcome: step.kind === 'outcome' ? concludeRun(book, state, facts) : null,
   };

@@ -32,6 +32,7 @@ export function writeTicket(
     instrument: book.instrument.name,
     person: { director: 'band director', helper: 'student helper', desk: 'shop desk' }[book.person],
     complaint: state.complaint ?? '',
+    confirmed: [...state.confirmed],
     owner: ownerWords(state),
     findings: checksTold(book, state),
     notes: notesTold(book, state),

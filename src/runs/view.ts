@@ -56,6 +56,7 @@ export const OutcomeView = z.object({
       instrument: z.string(),
       person: z.string(),
       complaint: z.string(),
+      confirmed: z.array(z.string()).describe('what the complaint was understood to mean, and was confirmed'),
       owner: z.string(),
       findings: z.array(z.object({ what: z.string(), seen: z.string() })),
       notes: z.array(z.object({ note: z.string(), name: z.string(), answered: z.string() })),
@@ -68,9 +69,16 @@ export const OutcomeView = z.object({
     .nullable(),
 });
 
+export const ProposalView = z.object({
+  id: z.string(),
+  says: z.string().describe('what would be taken for true, as a sentence'),
+  isLikely: z.boolean().describe('false: another reading of words that can mean several things'),
+  isTicked: z.boolean().describe('ticked in the answer that is being changed; never beforehand'),
+});
+
 export const StepView = z.object({
   id: z.string(),
-  kind: z.enum(['question', 'instruction', 'check', 'notes', 'outcome']),
+  kind: z.enum(['question', 'instruction', 'proposals', 'check', 'notes', 'outcome']),
   title: z.string(),
   ask: z.string().describe('what to do, in plain words; paragraphs are separated by a blank line'),
   why: z.string(),
@@ -88,6 +96,9 @@ export const StepView = z.object({
   written: WrittenNoteView.nullable().describe('the note that a step asks to be played, where it is one'),
   choices: z.array(ChoiceView),
   notes: z.array(NoteRowView),
+  proposals: z
+    .array(ProposalView)
+    .describe('what the complaint was taken to mean; it counts only once it is answered with `proposals`'),
   outcome: OutcomeView.nullable(),
 });
 
@@ -142,6 +153,7 @@ export type PictureView = z.infer<typeof PictureView>;
 export type ToneView = z.infer<typeof ToneView>;
 export type WrittenNoteView = z.infer<typeof WrittenNoteView>;
 export type ChoiceView = z.infer<typeof ChoiceView>;
+export type ProposalView = z.infer<typeof ProposalView>;
 export type NoteRowView = z.infer<typeof NoteRowView>;
 export type OutcomeView = z.infer<typeof OutcomeView>;
 export type StepView = z.infer<typeof StepView>;

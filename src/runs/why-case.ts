@@ -5,7 +5,7 @@ import { type RunBook, treatedFaults } from './book.ts';
 import { failedNotes, isNote } from './findings.ts';
 import { noteAnswerLabel } from './labels.ts';
 import { fingeringName, playersName } from './note-names.ts';
-import type { RunState } from './run-state.ts';
+import { evidenceOf, type RunState } from './run-state.ts';
 import type { WhyView } from './why-schema.ts';
 
 export type WhyCase = {
@@ -27,7 +27,7 @@ export function caseOf(book: RunBook, state: RunState): WhyCase {
   const treatment = state.past.at(-1);
   const step = book.content.flow.step(state.flow);
   const isBatch = step.kind !== 'notes';
-  const now = openCase(book, { moment: 'now', findings: state.findings, treated, isBatch });
+  const now = openCase(book, { moment: 'now', findings: evidenceOf(state), treated, isBatch });
   if (treatment === undefined) return now;
   const earlier = treated.slice(
     0,

@@ -106,6 +106,10 @@ function splitNote(fields: URLSearchParams): string[] {
 }
 
 function composeAnswer(fields: URLSearchParams): unknown {
+  const proposed = fields.get('proposed');
+  if (proposed !== null && proposed === fields.get('choice')) {
+    return { type: 'proposals', ticked: fields.getAll('ticked') };
+  }
   const [fingering, answered] = splitNote(fields);
   if (fingering === undefined) return { type: 'choice', choice: fields.get('choice') };
   const sounded = fields.get(`sounded ${fingering}`);

@@ -52,7 +52,12 @@ const CheckFinding = z.strictObject({
 export const DiagnosisRequest = z.strictObject({
   instrument: Id,
   findings: z.array(z.union([NoteFinding, CheckFinding])).max(300),
-  complaint: z.string().trim().max(500, 'Say it in at most 500 characters.').optional(),
+  complaint: z
+    .string()
+    .trim()
+    .max(500, 'Say it in at most 500 characters.')
+    .optional()
+    .describe('in anybody’s words; read into `proposals`, and without any effect on the suspects'),
   person: Person.optional(),
 });
 
@@ -74,6 +79,18 @@ export const DiagnosisView = z.object({
     shared: z.string().describe('what the failing notes have in common that the speaking ones lack'),
     against: z.array(z.object({ fault: z.string(), because: z.string() })),
   }),
+  proposals: z
+    .array(
+      z.object({
+        says: z.string().describe('what would be taken for true, as a sentence'),
+        isLikely: z.boolean().describe('false: another reading of words that can mean several things'),
+        findings: z
+          .array(z.union([NoteFinding, CheckFinding]))
+          .describe('send them as findings once somebody has confirmed the sentence'),
+      }),
+    )
+    .describe('what the complaint may mean; none of it counts yet'),
+  notUnderstood: z.array(z.string()).describe('words of the complaint that were not understood'),
 });
 
 export type InstrumentSummary = z.infer<typeof InstrumentSummary>;

@@ -76,6 +76,7 @@ function nextRequest(client: Client, story: readonly AnswerBody[]) {
 
 function answerFields(answer: AnswerBody): Record<string, string> {
   if (answer.type === 'choice') return { choice: answer.choice };
+  if (answer.type === 'proposals') return {};
   const sounded = answer.sounded === undefined ? {} : { [`sounded ${answer.fingering}`]: answer.sounded };
   return { note: `${answer.fingering} ${answer.answered}`, ...sounded };
 }

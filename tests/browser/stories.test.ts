@@ -138,7 +138,7 @@ describe('the same screw, turned too far', () => {
       'F sharp bar to the G sharp cup. It did not help, and everything was put back as it was.',
     );
     expect(await wordsUnder(page, 'Looked at and felt')).toContain('It stirs, however little');
-    expect(await wordsUnder(page, 'Notes played')).toMatch(/silent .*low B B3/);
+    expect(await wordsUnder(page, 'How the notes answer')).toMatch(/silent .*low B B3/);
     expect(trouble).toEqual([]);
   });
 });

@@ -20,6 +20,12 @@ describe('an edition', () => {
     );
   });
 
+  test('of before complaints were read is still read, without the words of complaints', () => {
+    const { 'complaint.yaml': _, ...documents } = content.documents;
+    expect(content.vocabulary).not.toBeNull();
+    expect(assembleContent(documents).vocabulary).toBeNull();
+  });
+
   test('is another as soon as one word is another', () => {
     const documents = structuredClone(content.documents) as Record<
       string,

@@ -26,7 +26,7 @@ const mistakes: Mistake[] = [
   {
     what: 'an answer that leads to no state',
     change: ({ main }) => Object.assign(choiceOf(main, 'needed', 'now'), { to: 'bench-witch' }),
-    says: /leads to "bench-witch", which is not a state of this chart; its states are owner, /,
+    says: /leads to "bench-witch", which is not a state of this chart; its states are understood, owner, /,
     file: 'main.yaml',
     state: 'needed',
     path: ['states', 'needed', 'choices', 0],

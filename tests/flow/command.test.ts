@@ -56,7 +56,7 @@ describe('the command that proves the charts', { timeout: 120_000 }, () => {
     expect(code).toBe(1);
     expect(out).toMatch(/^OK {6}every-state-reached|^FAILED {2}every-state-reached/m);
     expect(out).toMatch(/^FAILED {2}helper-approved/m);
-    expect(out).toMatch(/begin as helper\n\s+owner: choice \S+\n/);
+    expect(out).toMatch(/begin as helper\n\s+understood: choice \S+\n\s+owner: choice \S+\n/);
     expect(out).toMatch(/\d+ configurations and \d+ moves/);
     expect(out).toContain('Some properties do not hold.');
   });

@@ -1,6 +1,6 @@
 /** What people say at the beginning of most stories, and how far it brings them. */
 import type { FlowOutcome, FlowState } from '../../src/flow/index.ts';
-import { realFlow as flow, recorded, sayAll, verdict } from './support.ts';
+import { realFlow as flow, recorded, say, sayAll, verdict } from './support.ts';
 
 /** The fault of most stories: the screw between the right-hand stack and the G sharp cup is backed out. */
 export const fault = 'slack@link.fsharp-holds-gsharp';
@@ -11,9 +11,9 @@ export const treat = verdict('treat', { fault, procedure: 'turn-screw', directio
 /** From finding the screw to keeping it where it stands, with one quarter turn. */
 export const screwSetRight = ['found', 'sure', 'fits', 'done', 'turned', 'gone', 'yes', 'fine', 'done'];
 
-/** A run that has just been opened. */
+/** A run that has just been opened, with nothing of a complaint to confirm. */
 export const begin = (person: 'director' | 'helper' | 'desk') =>
-  flow.begin({ person, tools: ['screwdriver'] });
+  say(flow, flow.begin({ person, tools: ['screwdriver'] }), 'done');
 
 /** How a run ended; undefined for one that has not. */
 export const outcomeOf = (state: FlowState): FlowOutcome | undefined => flow.step(state).outcome;

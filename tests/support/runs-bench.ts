@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Content, loadContent } from '../../src/content/index.ts';
 import type { DiagnosisModel } from '../../src/diagnosis/index.ts';
-import { openStaves } from '../../src/engraving/index.ts';
+import { openStaves, type Staves } from '../../src/engraving/index.ts';
 import { createRuns } from '../../src/runs/create-runs.ts';
 import { type Editions, openEditions } from '../../src/runs/editions.ts';
 import { newRunCode } from '../../src/runs/run-code.ts';
@@ -20,6 +20,7 @@ export type RunsBench = {
   readonly runs: Runs;
   readonly store: RunStore;
   readonly editions: Editions;
+  readonly staves: Staves;
   readonly directory: string;
   dispose(): Promise<void>;
 };
@@ -41,6 +42,7 @@ export async function openRunsBench(
     runs,
     store,
     editions,
+    staves,
     directory: folder,
     async dispose() {
       await store.close();

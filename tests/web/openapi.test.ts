@@ -75,14 +75,14 @@ describe('the OpenAPI document', () => {
     expect(text).not.toContain(String(Number.MAX_SAFE_INTEGER));
   });
 
-  test('has requests with the shapes that are checked: the answer of a run is one of two', () => {
+  test('has requests with the shapes that are checked: the answer of a run is one of three', () => {
     const schema =
       document.paths['/api/runs/{id}/answers']?.post?.requestBody?.content['application/json']?.schema;
     expect(schema).toMatchObject({
       type: 'object',
       additionalProperties: false,
       required: ['revision', 'answer'],
-      properties: { answer: { oneOf: [{ type: 'object' }, { type: 'object' }] } },
+      properties: { answer: { oneOf: [{ type: 'object' }, { type: 'object' }, { type: 'object' }] } },
     });
   });
 });

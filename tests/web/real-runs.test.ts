@@ -120,6 +120,39 @@ describe('the pages over the real runs', () => {
   });
 });
 
+describe('a complaint on the start page', () => {
+  const words = 'low C is silent <b>&</b> it was dropped';
+
+  async function open(person: string): Promise<string> {
+    const { text } = await agent.get('/');
+    const fields = { ...readHidden(text, /runs/), instrument: 'alto-saxophone', person, complaint: words };
+    const opened = await agent.post('/runs').type('form').send(fields);
+    return opened.headers.location ?? '';
+  }
+
+  test('is quoted as it was written, and what it means stands beside empty boxes', async () => {
+    const { text } = await agent.get(await open('director'));
+    expect(text).toContain('You wrote: <q>low C is silent &lt;b&gt;&amp;&lt;/b&gt; it was dropped</q>');
+    expect(text).toContain('Low C does not speak.');
+    expect(text).toContain('It was dropped or knocked, or has a fresh dent.');
+    expect(text).not.toContain('checked');
+    expect((await agent.get(await open('desk'))).text).toContain('The caller said: <q>');
+  });
+
+  test('counts by the boxes that were ticked, without a line of script, and can be changed', async () => {
+    const address = await open('director');
+    const id = address.replace('/r/', '');
+    const fields = readHidden((await agent.get(address)).text, /answers/);
+    const send = { ...fields, ticked: 'proposal-2', choice: 'done' };
+    await agent.post(`${address}/answers`).type('form').send(send).expect(303);
+    const run = await bench.runs.view(id);
+    expect(run.step.id).toBe('owner');
+    expect(run.conversation[0]?.answered).toBe('It was dropped or knocked, or has a fresh dent');
+    const change = await agent.get(`${address}/change/1`);
+    expect(change.text.match(/name="ticked" value="([^"]*)" checked/)?.[1]).toBe('proposal-2');
+  });
+});
+
 describe('the API over the real library', () => {
   const diagnose = (findings: object[]) =>
     agent.post('/api/diagnoses').send({ instrument: 'alto-saxophone', findings });
@@ -130,6 +163,49 @@ describe('the API over the real library', () => {
     { note: 'B3', answered: 'silent' },
     { note: 'Bb3', answered: 'silent' },
   ];
+
+  test('reads a complaint into findings that can be sent once they are confirmed', async () => {
+    const complaint = 'nothing comes out below D, gizmo';
+    const read = await agent
+      .post('/api/diagnoses')
+      .send({ instrument: 'alto-saxophone', findings: [], complaint });
+    const unread = await diagnose([]);
+    expect(read.body.suspects).toEqual(unread.body.suspects);
+    expect(read.body.notUnderstood).toEqual(['gizmo']);
+    const [first] = read.body.proposals;
+    expect(first).toMatchObject({
+      says: 'Nothing from low B flat up to low C sharp speaks.',
+      isLikely: true,
+    });
+    const confirmed = await diagnose(first.findings);
+    expect(confirmed.status).toBe(200);
+    expect(confirmed.body.suspects).not.toEqual(unread.body.suspects);
+  });
+
+  test('refuses a complaint that is too long, with what to do', async () => {
+    const complaint = 'x'.repeat(1000);
+    const { status, body } = await agent
+      .post('/api/diagnoses')
+      .send({ instrument: 'alto-saxophone', findings: [], complaint });
+    expect(status).toBe(400);
+    expect(JSON.stringify(body)).toContain('Say it in at most 500 characters.');
+  });
+
+  test('takes the confirmed part of a complaint as an answer of its run', async () => {
+    const { body } = await agent
+      .post('/api/runs')
+      .set('idempotency-key', 'complaint-of-a-run')
+      .send({ instrument: 'alto-saxophone', person: 'desk', complaint: 'low C is silent' });
+    expect(body.step.proposals).toEqual([
+      { id: 'proposal-1', says: 'Low C does not speak.', isLikely: true, isTicked: false },
+    ]);
+    const answer = { type: 'proposals', ticked: ['proposal-1'] };
+    const answered = await agent
+      .post(`/api/runs/${body.id}/answers`)
+      .send({ revision: body.revision, key: 'confirmed-1', answer });
+    expect(answered.status).toBe(200);
+    expect((await bench.runs.view(body.id)).conversation[0]?.answered).toBe('Low C does not speak');
+  });
 
   test('finds the screw by the notes, and its suspects sum with the rest to 1', async () => {
     const { body } = await diagnose(lowNotesFail);

@@ -75,6 +75,7 @@ describe('the renderer', () => {
       choices: [],
       quietChoices: [],
       helpPath: null,
+      proposals: null,
       rows: [],
     };
     expect(() => renderer.page('change', { title: 'x' }, model)).toThrow('A picture has to be SVG text.');

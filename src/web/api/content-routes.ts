@@ -46,7 +46,7 @@ export function addContentRoutes(scope: FastifyInstance, { library }: ApiParts):
         operationId: 'diagnose',
         summary: 'Say what some findings point to',
         description:
-          'Stateless: nothing is kept. Notes are written pitch; enharmonic spellings are understood. The suspects come most probable first and sum with the rest to 1.',
+          'Stateless: nothing is kept. Notes are written pitch; enharmonic spellings are understood. The suspects come most probable first and sum with the rest to 1. A complaint in words comes back as proposals, to be confirmed and then sent as findings.',
         body: DiagnosisRequest,
         response: { 200: DiagnosisView, ...refusals },
       },

@@ -74,6 +74,17 @@ export type FormModel = {
   entry: number | null;
 };
 
+/** The complaint as it was said, what it was taken to mean, and the answer that sends the ticks. */
+export type ProposalsModel = {
+  whoSaid: string;
+  said: string;
+  likely: ProposalModel[];
+  perhaps: ProposalModel[];
+  sentBy: string;
+};
+
+type ProposalModel = { id: string; says: string; isTicked: boolean };
+
 export type StepModel = {
   frame: FrameModel;
   title: string;
@@ -88,6 +99,7 @@ export type StepModel = {
   choices: ChoiceModel[];
   quietChoices: ChoiceModel[];
   helpPath: string;
+  proposals: ProposalsModel | null;
   /** What is asked is for somebody on the telephone to do. */
   isForCaller: boolean;
 };
@@ -159,6 +171,7 @@ export type OutcomeModel = {
 };
 
 export type ChangeModel = {
+  proposals: ProposalsModel | null;
   runPath: string;
   title: string;
   ask: string[];

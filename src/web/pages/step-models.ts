@@ -22,6 +22,7 @@ import type {
   NotesModel,
   NoticeModel,
   OutcomeModel,
+  ProposalsModel,
   StepModel,
   TurnModel,
 } from './models.ts';
@@ -126,6 +127,7 @@ export function toStepModel(run: RunView, frame: FrameModel): StepModel {
     form: toForm(run),
     ...splitChoices(step),
     helpPath: frame.helpPath,
+    proposals: toProposals(run, step),
     isForCaller: run.person === 'desk' && step.kind === 'check',
   };
 }
@@ -133,6 +135,25 @@ export function toStepModel(run: RunView, frame: FrameModel): StepModel {
 function toReminders({ reminders }: StepView): StepModel['reminders'] {
   if (reminders.length === 0) return null;
   return { brief: reminders.map(({ brief }) => brief).join('; '), texts: reminders.map(({ text }) => text) };
+}
+
+/** What a complaint was taken to mean, the other readings apart; null where a step asks for something else. */
+export function toProposals(
+  { person, complaint }: Pick<RunView, 'person' | 'complaint'>,
+  { proposals, choices }: StepView,
+): ProposalsModel | null {
+  if (proposals.length === 0) return null;
+  const pick = (isWanted: boolean) =>
+    proposals
+      .filter(({ isLikely }) => isLikely === isWanted)
+      .map(({ id, says, isTicked }) => ({ id, says, isTicked }));
+  return {
+    whoSaid: person === 'desk' ? 'The caller said:' : 'You wrote:',
+    said: complaint ?? '',
+    likely: pick(true),
+    perhaps: pick(false),
+    sentBy: choices[0]?.id ?? '',
+  };
 }
 
 /** The play test. */

@@ -87,6 +87,8 @@ export function createPaperLibrary(): Library {
           shared: 'the G sharp cup',
           against: [],
         },
+        proposals: [],
+        notUnderstood: [],
       };
     },
     notesNear: () => [

@@ -128,6 +128,7 @@ function checkAnswer(step: string, answer: AnswerBody): void {
       extra: { known },
     });
   }
+  if (answer.type === 'proposals') throw new Problem('unknown-answer', 'Nothing is proposed at this step.');
   const known = listNoteRows().map(({ fingering }) => fingering);
   if (kind === 'notes' && known.includes(answer.fingering)) return;
   throw new Problem('unknown-note', 'This step does not ask for that note.', { extra: { known } });
@@ -141,16 +142,17 @@ function toStep(id: string, entries: readonly Entry[]): StepView {
     const row = notes.find(({ fingering }) => fingering === answer.fingering);
     if (row !== undefined) Object.assign(row, { answered: answer.answered, sounded: answer.sounded ?? null });
   }
-  return { ...step, notes, outcome: step.kind === 'outcome' ? readOutcome() : null };
+  return { ...step, notes, proposals: [], outcome: step.kind === 'outcome' ? readOutcome() : null };
 }
 
 function sayAnswer({ step, answer }: Entry): string {
   if (answer.type === 'note') return answer.answered;
+  if (answer.type === 'proposals') return answer.ticked.join(', ');
   return findStep(step).choices.find(({ id }) => id === answer.choice)?.label ?? answer.choice;
 }
 
 function sayQuestion({ step, answer }: Entry): string {
-  if (answer.type === 'choice') return findStep(step).title;
+  if (answer.type !== 'note') return findStep(step).title;
   return `How does ${listNoteRows().find(({ fingering }) => fingering === answer.fingering)?.name} answer?`;
 }
 

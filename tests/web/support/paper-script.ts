@@ -66,6 +66,7 @@ const outcome: OutcomeView = {
     opened: '2026-01-05',
     instrument: 'Alto saxophone',
     person: 'Band director',
+    confirmed: ['Low B does not speak.'],
     complaint: '',
     owner: '',
     findings: [{ what: 'Neck', seen: 'tight' }],
@@ -78,7 +79,7 @@ const outcome: OutcomeView = {
   },
 };
 
-type PaperStep = Omit<StepView, 'notes' | 'outcome'>;
+type PaperStep = Omit<StepView, 'notes' | 'proposals' | 'outcome'>;
 
 const couldNotTell = {
   id: 'could-not-tell',
