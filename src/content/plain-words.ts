@@ -18,7 +18,11 @@ export function findUnplainTexts(documents: Documents): ContentProblem[] {
     const chart = file === 'main.yaml' ? MainFile.safeParse(document) : ProcedureFile.safeParse(document);
     for (const [name, state] of Object.entries(chart.data?.states ?? {})) {
       // At a check it is the check that has the words.
-      const asks = state.kind === 'question' || state.kind === 'instruction' || state.kind === 'notes';
+      const asks =
+        state.kind === 'question' ||
+        state.kind === 'instruction' ||
+        state.kind === 'proposals' ||
+        state.kind === 'notes';
       if (asks && state.plainly === undefined)
         problems.push({ file, state: name, path: ['states', name], message: advice });
     }

@@ -8,10 +8,10 @@ import type { RunsStore } from './runs-store.ts';
 /** A page of the example: a moment at which one whole step has been read and only its answer is to come. */
 export type ExamplePage = { readonly revision: number; readonly answer: string | null };
 
-/** The moments worth a page: before each answer that is a choice, and at the end. Played notes are told together. */
+/** The moments worth a page: before each answer that is no note, and at the end. Played notes are told together. */
 export function listExamplePages({ turns }: ExampleWalk): ExamplePage[] {
   const choices = turns.flatMap(({ answer, answered }, revision) =>
-    answer.type === 'choice' ? [{ revision, answer: answered }] : [],
+    answer.type === 'note' ? [] : [{ revision, answer: answered }],
   );
   return [...choices, { revision: turns.length, answer: null }];
 }

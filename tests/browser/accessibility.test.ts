@@ -42,6 +42,8 @@ beforeAll(async () => {
     ['bench outcome', 'put-back-bench'],
   ] as const;
   for (const [name, until] of stops) addresses.set(name, `${address}/r/${await ready({ until })}`);
+  const complaint = 'the palm keys leak and low C is silent';
+  addresses.set('complaint to confirm', `${address}/r/${await ready({ until: 'understood', complaint })}`);
   const played = await ready({
     until: 'play-test',
     // Enough for both groups of notes, and never so much that the play test is done.
@@ -61,6 +63,7 @@ const kinds = [
   'start',
   'start with errors',
   'question',
+  'complaint to confirm',
   'play test, nothing played',
   'play test, played',
   'check with a picture',

@@ -40,7 +40,9 @@ describe('reading the example', () => {
   it('says at each step what was answered there: an answer that the step offers', async () => {
     for (const { step, example } of (await readThrough()).slice(0, -1))
       expect(
-        step.choices.map(({ label }) => label),
+        step.kind === 'proposals'
+          ? step.proposals.map(({ says }) => says.replace(/\.$/, ''))
+          : step.choices.map(({ label }) => label),
         step.id,
       ).toContain(example?.answered);
   });
