@@ -51,7 +51,7 @@ async function start(): Promise<void> {
   );
   // The first read loads the query builder; better now than while somebody waits.
   await isStoreReady(store);
-  for (const { instrument } of content.instruments.values()) void staves.prepare(instrument);
+  void staves.prepare(...[...content.instruments.values()].map(({ instrument }) => instrument));
   await warmUpInSlices(content, () => isStopping);
 }
 

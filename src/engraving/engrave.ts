@@ -2,7 +2,7 @@
 
 import { VerovioToolkit } from 'verovio/esm';
 import createVerovioModule from 'verovio/wasm';
-import type { Clef } from '../mechanism/index.ts';
+import { Clef } from '../mechanism/index.ts';
 import { scoreOf } from './score.ts';
 import { drawStaff } from './staff-picture.ts';
 import { staffWords } from './words.ts';
@@ -22,19 +22,32 @@ const options = {
   mnumInterval: 0,
 } as const;
 
+/** A note as written, under its clef. */
+export type WrittenNote = { readonly clef: Clef; readonly note: string };
+
+export type EngravedNote = WrittenNote & { readonly svg: string };
+
 /**
- * Engraves notes under a clef.
+ * Engraves notes, each alone on its staff.
  *
- * @param notes note names as written, each once
- * @returns SVG text by note
+ * @returns the notes with SVG text, in no certain order
  * @throws RangeError when one of them is no note name, Error when the engraver does not take the score
  */
-export async function engrave(clef: Clef, notes: readonly string[]): Promise<Map<string, string>> {
+export async function engrave(written: readonly WrittenNote[]): Promise<EngravedNote[]> {
   const toolkit = new VerovioToolkit(await createVerovioModule());
   toolkit.setOptions(options);
+  return Clef.options.flatMap((clef) => {
+    const notes = written.filter((one) => one.clef === clef).map(({ note }) => note);
+    return notes.length === 0 ? [] : engraveUnder(toolkit, clef, notes);
+  });
+}
+
+function engraveUnder(toolkit: VerovioToolkit, clef: Clef, notes: readonly string[]): EngravedNote[] {
   if (!toolkit.loadData(scoreOf(clef, notes)) || toolkit.getPageCount() !== notes.length)
     throw new Error(`The engraver did not take ${notes.length} notes in the ${clef} clef.`);
-  return new Map(
-    notes.map((note, index) => [note, drawStaff(toolkit.renderToSVG(index + 1), staffWords(clef, note))]),
-  );
+  return notes.map((note, index) => ({
+    clef,
+    note,
+    svg: drawStaff(toolkit.renderToSVG(index + 1), staffWords(clef, note)),
+  }));
 }

@@ -1,5 +1,6 @@
 /** The written notes on their staves: engraved ahead, once, and kept. */
 import type { Instrument } from '../mechanism/index.ts';
+import type { WrittenNote } from './engrave.ts';
 import { engraveAside } from './engrave-aside.ts';
 import { keepStaves, readKeptStaves } from './kept-staves.ts';
 import { staffWords } from './words.ts';
@@ -9,10 +10,10 @@ export type Staff = { readonly svg: string; readonly words: string };
 
 export interface Staves {
   /**
-   * Waits until the notes of an instrument are engraved, or cannot be. Never throws: what cannot be engraved is told to
+   * Waits until the notes of these instruments are engraved, or cannot be. Never throws: what cannot be engraved is told to
    * `onFailure`, and not tried again, so that a page looks the same for as long as the program runs.
    */
-  prepare(instrument: Instrument): Promise<void>;
+  prepare(...instruments: Instrument[]): Promise<void>;
   /** A note of a prepared instrument on its staff, or null where it could not be engraved. */
   find(instrument: Instrument, note: string): Staff | null;
 }
@@ -20,7 +21,7 @@ export interface Staves {
 export type StavesOptions = {
   /** Path of the file in which they are kept for the next start; without it, each start engraves anew. */
   readonly keptAt?: string;
-  /** Milliseconds that engraving an instrument may take, and so the longest that a page waits for it. */
+  /** Milliseconds that engraving may take, and so the longest that a page waits for it. */
   readonly limit?: number;
   readonly onFailure?: (error: Error) => void;
 };
@@ -34,15 +35,18 @@ export function openStaves({ keptAt, limit = usualLimit, onFailure }: StavesOpti
   const tried = new Set(pictures.keys());
   let turn: Promise<void> = Promise.resolve();
 
-  async function engraveMissing(instrument: Instrument): Promise<void> {
-    const { clef } = instrument;
-    const notes = [...new Set(instrument.fingerings.map(({ note }) => note))];
-    const missing = notes.filter((note) => !tried.has(keyOf(clef, note)));
+  async function engraveMissing(instruments: readonly Instrument[]): Promise<void> {
+    const missing: WrittenNote[] = [];
+    for (const { clef, fingerings } of instruments) {
+      for (const { note } of fingerings) {
+        if (tried.has(keyOf({ clef, note }))) continue;
+        tried.add(keyOf({ clef, note }));
+        missing.push({ clef, note });
+      }
+    }
     if (missing.length === 0) return;
-    for (const note of missing) tried.add(keyOf(clef, note));
     try {
-      for (const [note, svg] of await engraveAside(clef, missing, limit))
-        pictures.set(keyOf(clef, note), svg);
+      for (const { svg, ...written } of await engraveAside(missing, limit)) pictures.set(keyOf(written), svg);
       if (keptAt !== undefined) keepStaves(keptAt, pictures);
     } catch (error) {
       onFailure?.(error as Error);
@@ -50,18 +54,18 @@ export function openStaves({ keptAt, limit = usualLimit, onFailure }: StavesOpti
   }
 
   return {
-    prepare(instrument) {
+    prepare(...instruments) {
       // One thread at a time; whoever comes meanwhile finds most of it done.
-      turn = turn.then(() => engraveMissing(instrument));
+      turn = turn.then(() => engraveMissing(instruments));
       return turn;
     },
     find({ clef }, note) {
-      const svg = pictures.get(keyOf(clef, note));
+      const svg = pictures.get(keyOf({ clef, note }));
       return svg === undefined ? null : { svg, words: staffWords(clef, note) };
     },
   };
 }
 
-function keyOf(clef: string, note: string): string {
+function keyOf({ clef, note }: WrittenNote): string {
   return `${clef} ${note}`;
 }

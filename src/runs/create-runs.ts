@@ -114,7 +114,7 @@ export function createRuns({ store, editions, staves, now, newCode }: RunsParts)
       const cacheKey = `${id}:${row.revision}`;
       const kept = views.get(cacheKey);
       if (kept !== undefined) return kept;
-      await staves.prepare(book.instrument);
+      await prepareStaves(book, state);
       const view = viewRun(book, row, state, await readTurns(id, state));
       views.set(cacheKey, view);
       return view;
@@ -146,7 +146,7 @@ export function createRuns({ store, editions, staves, now, newCode }: RunsParts)
       const turn = findTurn(turns, entry);
       const opening = reviveState(await guard(store.readStateAt(id, 0)));
       const before = replay(book, opening, turns.slice(0, entry - 1)).state;
-      await staves.prepare(book.instrument);
+      await prepareStaves(book, before);
       const step = viewStep(book, before, row);
       const notes = step.notes.filter(
         (note) => turn.answer.type === 'note' && note.fingering === turn.answer.fingering,
@@ -182,7 +182,7 @@ export function createRuns({ store, editions, staves, now, newCode }: RunsParts)
           'This run has not come to its end yet. Answer its current step first.',
         );
       }
-      await staves.prepare(book.instrument);
+      await prepareStaves(book, state);
       return concludeRun(book, state, row);
     },
 
@@ -194,6 +194,12 @@ export function createRuns({ store, editions, staves, now, newCode }: RunsParts)
       return view;
     },
   };
+}
+
+/** Waits for the engraved notes where the step shows any; elsewhere nobody need wait for them. */
+async function prepareStaves({ content, instrument, staves }: RunBook, state: RunState): Promise<void> {
+  const { kind } = content.flow.step(state.flow);
+  if (kind === 'notes' || kind === 'check' || kind === 'outcome') await staves.prepare(instrument);
 }
 
 /** An undo leads back to an earlier entry; every other entry is itself the last answer that counts. */

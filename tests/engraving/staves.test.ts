@@ -35,7 +35,7 @@ describe('the shelf of engraved notes', () => {
   test('shows the same note in the clef of each instrument', async () => {
     const staves = openStaves();
     const low = withNotes(['B4'], 'bass');
-    await Promise.all([staves.prepare(small), staves.prepare(low)]);
+    await staves.prepare(small, low);
     expect(staves.find(small, 'B4')?.words).toBe('B in the treble clef, on the middle line');
     expect(staves.find(low, 'B4')?.words).toContain('bass clef');
     expect(staves.find(low, 'B4')?.svg).not.toBe(staves.find(small, 'B4')?.svg);
