@@ -26,8 +26,8 @@ export type StavesOptions = {
   readonly onFailure?: (error: Error) => void;
 };
 
-/** Measured: 0.6 s for the 40 notes of an instrument. A figure of ours. */
-const usualLimit = 8_000;
+/** Measured: about a second for the notes of all instruments, several where the machine has much else to do. A figure of ours. */
+const usualLimit = 30_000;
 
 /** Opens the shelf of staves. Nothing is engraved before an instrument is prepared. */
 export function openStaves({ keptAt, limit = usualLimit, onFailure }: StavesOptions = {}): Staves {
