@@ -50,15 +50,16 @@ function withIdleTouches(files: InstrumentFiles, gone: readonly string[]): strin
       moves.length > 0 &&
       moves.every(({ part, link }) => gone.includes(part) || (link !== undefined && gone.includes(link))),
   );
-  return [...gone, ...idle.map(({ id }) => id)].sort();
+  return [...new Set([...gone, ...idle.map(({ id }) => id)])].sort();
 }
 
-/** The instrument without these parts. @throws MechanismError as {@link drawMaker} */
+/** The instrument without these parts and what moves nothing without them. @throws MechanismError as {@link drawMaker} */
 export function instrumentWithout(files: InstrumentFiles, without: readonly string[]): Instrument {
   const known = built.get(files) ?? new Map<string, Instrument>();
   built.set(files, known);
-  const key = without.join(' ');
-  const instrument = known.get(key) ?? build(files, without);
+  const gone = withIdleTouches(files, without);
+  const key = gone.join(' ');
+  const instrument = known.get(key) ?? build(files, gone);
   known.set(key, instrument);
   return instrument;
 }
