@@ -13,10 +13,10 @@ export type DialReading = {
   readonly nowEighths: number;
 };
 
-const OUTER = 40;
-const INNER = 23;
+const OUTER = 37;
+const INNER = 21;
 /** Width and height of one dial with its words. */
-export const DIAL_SIZE = 132;
+export const DIAL_SIZE = 112;
 
 /**
  * Throws RangeError unless the limit is a whole number of eighths from 1 to 24, the turned eighths lie between 0 and the

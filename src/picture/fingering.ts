@@ -9,7 +9,7 @@ import { findTouches, fingeringWords, noteWords } from './words.ts';
 const MARGIN = 4;
 const HEADING = 15;
 const BETWEEN = 18;
-const HAND_NAME = 12;
+const HAND_NAME = 13.7;
 
 export type FingeringOptions = PictureOptions & {
   /** Hands side by side, or the left hand above the right one. Default: beside. */
@@ -116,7 +116,7 @@ function layHand(
 
 /** The label of a pressed touch: on it where it fits, else to its right. */
 function drawName(label: string, [x, y]: Point, [width, height]: Size, scale: number): string {
-  const size = height > 20 ? 15 : 12 * scale;
+  const size = height > 20 ? 15 : 13.7 * scale;
   if (textWidth(label, size) <= width) return textLine('on', label, [x, y + size * 0.36], { size });
   return textLine('beside', label, [x + width / 2 + 2, y + size * 0.36], { size, anchor: 'start' });
 }

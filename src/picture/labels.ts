@@ -29,6 +29,8 @@ export type Label = {
   /** The word and the line to its place, as classes. */
   readonly className: string;
   readonly pointer: 'arrow' | 'line';
+  /** What this label in particular must keep off, beside what every label keeps off. */
+  readonly avoid?: readonly Obstacle[];
 };
 
 /** The width that a text takes, in the unit of its letter size: an estimate. */
@@ -46,7 +48,7 @@ export function drawLabels(labels: readonly Label[], room: Size, obstacles: read
     taken.push({ box: boxAround(label.anchor, [label.clear * 2, label.clear * 2]), weight: 4 });
   return labels
     .map((label) => {
-      const place = findPlace(label, room, taken);
+      const place = findPlace(label, room, [...taken, ...(label.avoid ?? [])]);
       taken.push({ box: place, weight: 12 });
       return drawLabel(label, place);
     })

@@ -13,7 +13,7 @@ const WIDTH = 340;
 const HEAD = 15;
 const LINE = 20;
 /** The hands stand to the right of the whole; they are the zoomed detail of it. */
-const HANDS_LEFT = 196;
+const HANDS_LEFT = 190;
 const HANDS_SCALE = 1.12;
 
 /**

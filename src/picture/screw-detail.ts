@@ -1,5 +1,5 @@
 import { boxAround, distance, type Point } from './geometry.ts';
-import { drawLabels, type Label, lineObstacles, wrapText } from './labels.ts';
+import { drawLabels, type Label, lineObstacles, type Obstacle, wrapText } from './labels.ts';
 import { drawCross, drawInstrument, drawScrew, drawTouchName, listObstacles } from './marks.ts';
 import { circleData, lineData, path, pillData, turningArrowData } from './markup.ts';
 import type { Panel } from './panel.ts';
@@ -27,8 +27,13 @@ export function drawScrewDetail(scene: ScrewScene, direction: 'in' | 'out' | nul
   const sign = direction === 'in' ? 1 : -1;
   const screws = other ? [at, other] : [at];
   const labels: Label[] = [
-    label('turn', [direction === null ? 'this one' : `turn ${direction}`], at, radius + 14, 16),
-    ...(other ? [label('not', ['not this one'], other, radius + 8, 14)] : []),
+    {
+      ...label('turn', [direction === null ? 'this one' : `turn ${direction}`], at, radius + 14, 16),
+      avoid: other ? [nearby(other, radius)] : [],
+    },
+    ...(other
+      ? [{ ...label('not', ['not this one'], other, radius + 8, 14), avoid: [nearby(at, radius)] }]
+      : []),
     ...driven.map((place) => nameLabel(layout, panel, place, screws)),
     ...driving.map((place) => nameLabel(layout, panel, place, screws)),
   ];
@@ -51,6 +56,12 @@ export function drawScrewDetail(scene: ScrewScene, direction: 'in' | 'out' | nul
       ...thick.flatMap((line) => lineObstacles(line, 6)),
     ]),
   ].join('');
+}
+
+/** The room around a screw where a word would be taken to belong to it. */
+function nearby(screw: Point, radius: number): Obstacle {
+  const reach = radius * 2 + 56;
+  return { box: boxAround(screw, [reach * 2, reach]), weight: 8 };
 }
 
 function drawLookAlike(at: Point, radius: number): string {

@@ -28,24 +28,23 @@ export type SideView = {
   readonly with?: 'paper' | 'light' | 'eye' | 'finger';
 };
 
-const WIDTH = 172;
 const GAP = 4;
-const BOX_HEIGHT = 116;
+const BOX_HEIGHT = 104;
 /** Height of the views with the line under them. */
 export const SIDE_VIEWS_HEIGHT = BOX_HEIGHT + 18;
 const WORDS = 13.5;
 
-/** Views side by side, 172 wide together, and a line that says from where they are seen. */
-export function drawSideViews(views: readonly SideView[], [x, y]: Point): string {
-  const width = (WIDTH - GAP * (views.length - 1)) / views.length;
+/** Views side by side, as wide together as `room`, and a line that says from where they are seen. */
+export function drawSideViews(views: readonly SideView[], [x, y]: Point, room: number): string {
+  const width = (room - GAP * (views.length - 1)) / views.length;
   return (
     views.map((view, index) => drawView(view, [x + index * (width + GAP), y], width)).join('') +
-    textLine('small', 'seen from the side', [x + WIDTH / 2, y + BOX_HEIGHT + 15], { size: WORDS })
+    textLine('small', 'seen from the side', [x + room / 2, y + BOX_HEIGHT + 15], { size: WORDS })
   );
 }
 
 function drawView(view: SideView, [x, y]: Point, width: number): string {
-  const hole = y + 94;
+  const hole = y + 84;
   const step = width / view.cups.length;
   const half = view.cups.length > 1 ? 12 : 20;
   const middles = view.cups.map((_, index) => x + step * (index + 0.5) - (view.cups.length > 1 ? 0 : 2));
@@ -58,7 +57,7 @@ function drawView(view: SideView, [x, y]: Point, width: number): string {
     ...view.cups.map((cup, index) => drawCup(cup, middles[index]!, hole, half)),
     view.with === undefined ? '' : drawExtra(view, middles[0]!, hole),
     ...lines.map((line, index) =>
-      textLine('small', line, [x + width / 2, y + top + index * 15], { size: WORDS }),
+      textLine('small', line, [x + width / 2, y + top + index * 14], { size: WORDS }),
     ),
   ].join('');
 }

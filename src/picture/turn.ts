@@ -12,8 +12,18 @@ import { framePicture, type Picture, type PictureOptions } from './frame.ts';
 import { textLine } from './markup.ts';
 import type { Layout } from './schema.ts';
 import type { ScrewScene } from './screw-detail.ts';
-import { drawScrewScene, findScrewScene, SCREW_HEIGHT, SCREW_WIDTH, screwWords } from './screw-scene.ts';
+import {
+  drawScrewScene,
+  findScrewScene,
+  SCREW_COLUMN,
+  SCREW_HEIGHT,
+  SCREW_WIDTH,
+  screwWords,
+} from './screw-scene.ts';
 import { eighthsWords } from './words.ts';
+
+/** The room for the lines that say what the dial shows. */
+const COUNTS_HEIGHT = 76;
 
 /** A screw to turn, by the id of its link, and how far: all counts in eighths of a turn. */
 export type TurnRequest = DialReading & { readonly link: string };
@@ -46,16 +56,21 @@ export function drawTurn(
   return framePicture(
     options,
     'turn',
-    [SCREW_WIDTH, SCREW_HEIGHT + DIAL_SIZE],
+    [SCREW_WIDTH, SCREW_HEIGHT],
     `Turn the screw ${way}: ${scene.screw.name}`,
     turnWords(scene, request),
-    drawScrewScene(scene, now, heading),
-    drawDial(request, [0, SCREW_HEIGHT]),
+    drawScrewScene(scene, now, heading, { whole: DIAL_SIZE, detail: COUNTS_HEIGHT }),
+    drawDial(request, [0, SCREW_HEIGHT - DIAL_SIZE + 4]),
     ...countLines(request).map((line, index) =>
-      textLine(index === 0 ? 'strong' : 'head', line, [DIAL_SIZE + 6, SCREW_HEIGHT + 38 + index * 22], {
-        size: index === 0 ? 17 : 15,
-        anchor: 'start',
-      }),
+      textLine(
+        index === 0 ? 'strong' : 'head',
+        line,
+        [SCREW_COLUMN + 4, SCREW_HEIGHT - COUNTS_HEIGHT + 18 + index * 18],
+        {
+          size: index === 0 ? 16 : 14,
+          anchor: 'start',
+        },
+      ),
     ),
   );
 }
@@ -68,7 +83,7 @@ function countLines(reading: DialReading): string[] {
   const full = of > 1 ? [`(full turn ${turn} of ${of})`] : [];
   if (nowEighths === 0 && turnedEighths === limitEighths) return ['stop here', soFar, ...full];
   const inTurns = eighthsWords(Math.abs(nowEighths));
-  const named = inTurns.includes('eighth') ? [] : [`(${inTurns})`];
+  const named = inTurns.includes('eighth') ? [] : [`that is ${inTurns}`];
   return [`now ${countWords(nowEighths)}`, ...named, soFar, endWords(reading), ...full];
 }
 

@@ -32,8 +32,11 @@ export type WatchRequest = {
 };
 
 const WIDTH = 340;
-const LINE = 22;
+const LINE = 20;
 const HEAD = 15;
+const DETAIL_LEFT = 150;
+const DETAIL_HEIGHT = 148;
+const WHOLE_HEIGHT = DETAIL_HEIGHT + 6 + SIDE_VIEWS_HEIGHT;
 
 /**
  * "Watch this": the whole instrument with the held touches and the watched cup, a detail of the cup's neighbourhood,
@@ -67,11 +70,16 @@ export function drawWatch(
     ...headLines(nothing, 'none'),
     ...headLines(sight.head, 'watch'),
   ];
-  const top = head.length * LINE + 6;
+  const top = head.length * LINE + 4;
 
-  const whole = createWholePanel([0, top], [162, 204 + SIDE_VIEWS_HEIGHT], layout.space);
+  const whole = createWholePanel([0, top], [146, WHOLE_HEIGHT], layout.space);
   const boxes = places.map(({ box }) => box);
-  const detail = createPanel([168, top], [171, 196], chooseWindow(boxes, 40), layout.space);
+  const detail = createPanel(
+    [DETAIL_LEFT, top],
+    [WIDTH - DETAIL_LEFT - 1, DETAIL_HEIGHT],
+    chooseWindow(boxes, 30),
+    layout.space,
+  );
   const scene: Scene = { layout, places, held, tapped, word: sight.label };
   const doing =
     [hold, tap && `${tap} again and again`].filter((part) => part !== '').join(' and ') || nothing;
@@ -81,14 +89,14 @@ export function drawWatch(
   return framePicture(
     options,
     'watch',
-    [WIDTH, top + 206 + SIDE_VIEWS_HEIGHT],
+    [WIDTH, top + WHOLE_HEIGHT + 2],
     capitalize(sight.head),
     words,
     ...head.map(({ text, sign }, index) => drawHeadLine(text, sign, 15 + index * LINE)),
     drawPanel(whole, drawScene(scene, whole, drawWindowEdge(whole, detail.window))),
     drawPanel(detail, drawScene(scene, detail, null)),
     drawPanelEdge(detail),
-    drawSideViews(sight.views, [167.5, top + 203]),
+    drawSideViews(sight.views, [DETAIL_LEFT, top + DETAIL_HEIGHT + 6], WIDTH - DETAIL_LEFT - 1),
   );
 }
 

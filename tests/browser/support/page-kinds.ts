@@ -1,0 +1,67 @@
+/** Every kind of page that there is, with the address of one of each: what all looks at pages go through. */
+import type { BrowserBench } from './bench.ts';
+import { makeReadyRun, type ReadyOptions } from './ready-run.ts';
+
+const backedOutScrew = 'slack@link.fsharp-holds-gsharp';
+const turning = 'procedure.turn-screw';
+
+/** Pages that stand at an address of their own. */
+const fixed = {
+  start: '/',
+  'start with errors': '/runs?code=abcd',
+  'example run': '/r/example',
+  'page not found': '/nothing-here',
+  'list of problems': '/problems',
+  'one problem': '/problems/stale-step',
+  'API description': '/api',
+} as const;
+
+/** Runs with a backed-out screw, by how they are brought to a page. */
+const runs = {
+  question: { until: 'owner' },
+  'complaint to confirm': { until: 'understood', complaint: 'the palm keys leak and low C is silent' },
+  'play test, nothing played': { until: 'play-test' },
+  'play test, played': {
+    until: 'play-test',
+    // Enough for both groups of notes, and never so much that the play test is done.
+    playNote: (fingering, index) =>
+      index > 16 ? null : { type: 'note', fingering, answered: index % 5 === 1 ? 'wrong' : 'speaks' },
+  },
+  'check with a picture': { until: 'confirm/tap@link.fsharp-holds-gsharp' },
+  'what comes next': { until: 'before-treat' },
+  'screw to turn': { until: `${turning}.turn-quarter` },
+  'screw to turn back': { until: `${turning}.back-off`, choices: { [`${turning}.test`]: 'worse' } },
+  'test of the opposite': { until: `${turning}.too-far`, choices: { [`${turning}.test`]: 'gone' } },
+  'bench outcome': { until: 'put-back-bench' },
+} as const satisfies Record<string, ReadyOptions>;
+
+/** Pages that hang on one of these runs. */
+const hanging = {
+  'change of an answer': ['play test, played', '/change/3'],
+  'change of a note': ['play test, played', '/change/12'],
+  why: ['bench outcome', '/why'],
+  ticket: ['bench outcome', '/ticket'],
+  card: ['bench outcome', '/card'],
+} as const;
+
+export type PageKind = keyof typeof fixed | keyof typeof runs | keyof typeof hanging;
+
+export const pageKinds = [
+  ...Object.keys(fixed),
+  ...Object.keys(runs),
+  ...Object.keys(hanging),
+] as readonly PageKind[];
+
+/** Makes the runs, and gives the address of a page of each kind. */
+export async function openPageKinds({ server, patient }: BrowserBench): Promise<Map<PageKind, string>> {
+  const addresses = new Map<PageKind, string>();
+  for (const [kind, path] of Object.entries(fixed))
+    addresses.set(kind as PageKind, `${server.address}${path}`);
+  for (const [kind, options] of Object.entries(runs)) {
+    const code = await makeReadyRun(server.address, patient(backedOutScrew), options);
+    addresses.set(kind as PageKind, `${server.address}/r/${code}`);
+  }
+  for (const [kind, [on, path]] of Object.entries(hanging))
+    addresses.set(kind as PageKind, `${addresses.get(on)}${path}`);
+  return addresses;
+}
