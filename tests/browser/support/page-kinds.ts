@@ -39,6 +39,8 @@ const runs = {
 const hanging = {
   'change of an answer': ['play test, played', '/change/3'],
   'change of a note': ['play test, played', '/change/12'],
+  'help with a step': ['screw to turn', '/help'],
+  'hand over': ['screw to turn', '/hand-over'],
   why: ['bench outcome', '/why'],
   ticket: ['bench outcome', '/ticket'],
   card: ['bench outcome', '/card'],
