@@ -3,6 +3,7 @@ export { noteChance, type Playing } from './answering.ts';
 export { addFinding, type Belief, believe, startBelief, withTreated } from './belief.ts';
 export { type Forecast, type ForecastScore, scoreForecasts } from './calibration.ts';
 export { type Check, playCheckId } from './check.ts';
+export { type AheadQuestion, type ChecksAhead, checksAhead } from './checks-ahead.ts';
 export { type Explanation, explain } from './explanation.ts';
 export { describeSuspect, type FaultWords } from './fault-words.ts';
 export { COULD_NOT_TELL, checkOf, fingeringOf, readFinding } from './finding.ts';

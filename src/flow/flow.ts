@@ -13,6 +13,8 @@ export type FlowSituation = {
   readonly tools: readonly string[];
   readonly canPlay: boolean;
   readonly ownerAllows: boolean;
+  /** The notes have still to be played through. */
+  readonly isPlayTestDue: boolean;
 };
 
 export interface Flow {
@@ -76,6 +78,7 @@ export function compileFlow(charts: Charts): Flow {
       tools: context.tools,
       canPlay: context.flags.canPlay ?? true,
       ownerAllows: context.flags.ownerAllows ?? false,
+      isPlayTestDue: context.flags.playTestDue ?? false,
     }),
   };
 }

@@ -65,6 +65,14 @@ export function createRuns({ store, editions, staves, now, newCode }: RunsParts)
     );
   }
 
+  /** The state before the last answer; null at the beginning, and after a change that replaced the answers before it. */
+  async function stateBefore(id: string, { head }: RunState): Promise<RunState | null> {
+    if (head === 0) return null;
+    const [entry] = await guard(store.readEntries(id, { from: head, to: head }));
+    const body = entry?.body as EntryBody | undefined;
+    return body?.kind === 'answer' ? reviveState(await guard(store.readStateAt(id, body.after))) : null;
+  }
+
   /** Stores what `make` says follows; a wish that comes late or twice never gets that far. */
   async function append(
     id: string,
@@ -115,7 +123,7 @@ export function createRuns({ store, editions, staves, now, newCode }: RunsParts)
       const kept = views.get(cacheKey);
       if (kept !== undefined) return kept;
       await prepareStaves(book, state);
-      const view = viewRun(book, row, state, await readTurns(id, state));
+      const view = viewRun(book, row, state, await readTurns(id, state), await stateBefore(id, state));
       views.set(cacheKey, view);
       return view;
     },

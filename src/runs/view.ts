@@ -144,7 +144,15 @@ export const RunView = z.object({
   edition: z.string().describe('version of the flows that this run began with'),
   closed: z.boolean(),
   conversation: z.array(TurnView),
-  progress: z.object({ ruledOut: z.string(), ahead: z.string() }),
+  progress: z.object({
+    ruledOut: z.string().describe('what is as good as ruled out, counted'),
+    ahead: z.string().describe('about how many checks are still to come; says so when that has risen'),
+    checks: z
+      .object({ from: z.number().int(), to: z.number().int() })
+      .nullable()
+      .describe('fewest and most checks to come under the leading explanations; null where none is to come'),
+    hasRisen: z.boolean().describe('more are to come than it looked before the last answer'),
+  }),
   step: StepView,
   example: ExampleView.nullable().describe('null for a real run; else this is an example, only to be read'),
 });

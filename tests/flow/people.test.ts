@@ -89,6 +89,7 @@ describe('somebody who cannot play it here', () => {
       tools: ['screwdriver'],
       canPlay: false,
       ownerAllows: true,
+      isPlayTestDue: false,
     });
   });
 

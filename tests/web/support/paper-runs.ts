@@ -173,7 +173,12 @@ function toView(run: PaperRun): RunView {
       answered: sayAnswer(entry),
       canChange: true,
     })),
-    progress: { ruledOut: 'Ruled out so far: 3 of 40 parts.', ahead: 'About 4 more checks' },
+    progress: {
+      ruledOut: 'Ruled out so far: 3 of 40 parts.',
+      ahead: 'About 4 more checks',
+      checks: { from: 4, to: 4 },
+      hasRisen: false,
+    },
     step,
     example: null,
   };
