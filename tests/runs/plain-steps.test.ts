@@ -14,7 +14,8 @@ beforeAll(async () => {
   };
   await walkTo(bench, look);
   await walkTo(bench, look, 'set-up@setup.reed');
-});
+  // Two whole runs, on a machine that may be busy.
+}, 60_000);
 afterAll(() => bench.dispose());
 
 describe('every step', () => {
