@@ -4,9 +4,9 @@
  * made from exactly these texts and is whole, and can be deleted at any time.
  */
 import { createHash } from 'node:crypto';
-import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
-import { dirname } from 'node:path';
+import { readFileSync } from 'node:fs';
 import { z } from 'zod';
+import { keepFile } from '../kept-file.ts';
 import type { Documents } from './documents.ts';
 import type { Texts } from './yaml-files.ts';
 
@@ -29,16 +29,9 @@ export function readParsedCopy(path: string, texts: Texts): ParsedCopy | undefin
   }
 }
 
-/** Keeps a copy for the next start. A folder that cannot be written is no fault: the next start parses again. */
+/** Keeps a copy for the next start, where the folder can be written. */
 export function keepParsedCopy(path: string, texts: Texts, { documents, edition }: ParsedCopy): void {
-  const unfinished = `${path}.${process.pid}.part`;
-  try {
-    mkdirSync(dirname(path), { recursive: true });
-    writeFileSync(unfinished, JSON.stringify({ madeFrom: fingerprint(texts), edition, documents }));
-    renameSync(unfinished, path);
-  } catch {
-    // See above.
-  }
+  keepFile(path, JSON.stringify({ madeFrom: fingerprint(texts), edition, documents }));
 }
 
 function fingerprint(texts: Texts): string {

@@ -3,9 +3,9 @@
  * used when it was made by exactly this drawing code and this engraver, and can be deleted at any time.
  */
 import { createHash } from 'node:crypto';
-import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
-import { dirname } from 'node:path';
+import { readFileSync } from 'node:fs';
 import { z } from 'zod';
+import { keepFile } from '../kept-file.ts';
 
 const Kept = z.strictObject({
   madeBy: z.string(),
@@ -28,16 +28,9 @@ export function readKeptStaves(path: string): Map<string, string> {
   }
 }
 
-/** Keeps pictures for the next start. A folder that cannot be written is no fault: the next start engraves again. */
+/** Keeps pictures for the next start, where the folder can be written. */
 export function keepStaves(path: string, staves: ReadonlyMap<string, string>): void {
-  const unfinished = `${path}.${process.pid}.part`;
-  try {
-    mkdirSync(dirname(path), { recursive: true });
-    writeFileSync(unfinished, JSON.stringify({ madeBy: fingerprint(), staves: Object.fromEntries(staves) }));
-    renameSync(unfinished, path);
-  } catch {
-    // See above.
-  }
+  keepFile(path, JSON.stringify({ madeBy: fingerprint(), staves: Object.fromEntries(staves) }));
 }
 
 function fingerprint(): string {
