@@ -60,7 +60,7 @@ describe('the order of things on a page', () => {
     expect(await summary.evaluate((element) => element === document.activeElement)).toBe(true);
     await page.keyboard.press('Tab');
     await page.keyboard.press('Enter');
-    expect(await page.evaluate(() => document.activeElement?.getAttribute('name'))).toBe('person');
+    expect(await page.evaluate(() => document.activeElement?.getAttribute('name'))).toBe('instrument');
     expect(await page.title()).toBe('Something is missing · Quarter Turn');
   });
 

@@ -119,7 +119,7 @@ describe('"Hear it"', () => {
     await page.goto(address);
     expect(await hearIt(page, 'low C sharp C#4').isVisible()).toBe(false);
     expect(await page.getByText('Tune the tone').isVisible()).toBe(false);
-    await row(page, 'low C sharp C#4').getByText('In words').click();
+    await row(page, 'low C sharp C#4').getByText('Words', { exact: true }).click();
     expect(await row(page, 'low C sharp C#4').getByText('It sounds as E3').isVisible()).toBe(true);
   });
 });
