@@ -1,4 +1,4 @@
-/** Engraving by verovio. It takes a third of a second and some 120 MB to load, so it is loaded in a thread that ends again. */
+/** Engraving by verovio. It takes a third of a second and some 100 MB to load, so it is loaded in a thread that ends again. */
 
 import { VerovioToolkit } from 'verovio/esm';
 import createVerovioModule from 'verovio/wasm';

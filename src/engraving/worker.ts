@@ -1,4 +1,4 @@
-/** The thread that engraves: it loads the engraver, gives the pictures back and ends, and its memory with it. */
+/** The thread that engraves: it loads the engraver, gives the pictures back and ends. */
 import { parentPort, workerData } from 'node:worker_threads';
 import { engrave, type WrittenNote } from './engrave.ts';
 
