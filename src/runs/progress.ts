@@ -87,7 +87,10 @@ const most = 10;
 function sayChecks({ from, to }: ChecksAhead): string {
   const word = to === 1 ? 'check' : 'checks';
   if (to === 0) return 'perhaps no check at all';
-  if (to > most) return `about ${from} checks, and perhaps many more`;
+  if (to > most)
+    return from === 0
+      ? 'perhaps many checks'
+      : `at least ${from} ${from === 1 ? 'check' : 'checks'}, and perhaps many more`;
   if (from === to) return `about ${to} ${word}`;
   return from === 0 ? `up to about ${to} ${word}` : `about ${from} to ${to} ${word}`;
 }

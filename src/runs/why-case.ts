@@ -80,7 +80,7 @@ function sayLast(book: RunBook, last: readonly Finding[]): NonNullable<WhyView['
   const spoke = last.filter((finding) => isNote(finding) && finding.answered === 'speaks').length;
   return {
     kind: 'notes',
-    asked: `the ${last.length} notes that you played`,
+    asked: `your answers on ${last.length} notes`,
     answered: `${failed} failed, ${spoke} spoke`,
   };
 }
