@@ -24,6 +24,8 @@ export type FlowStep = {
   readonly picture: Picture;
   /** What is turned at this step, in eighths of a turn: back where it is negative, null where nothing is turned. */
   readonly turnsNow: number | null;
+  /** What the step is in an adjusting loop; null elsewhere. */
+  readonly role: NonNullable<PageState['role']> | null;
   readonly choices: readonly {
     readonly id: string;
     readonly label: string;
@@ -69,6 +71,7 @@ export function describeStep(
     cautions: [],
     picture: 'none',
     turnsNow: null,
+    role: null,
     choices: [],
   } as const;
   if (state.kind === 'weigh') return { id: at, kind: 'weigh', ...nothing, group: state.group };
@@ -90,6 +93,7 @@ export function describeStep(
     cautions: findCautions([...new Set([...texts.cautions, ...announced])], library),
     picture: texts.picture,
     turnsNow: turnsNowAt(page, chart, context),
+    role: page.role ?? null,
     choices: choicesOf(chart, page)
       .filter((choice) => holds(choice.when, context, library))
       .map(({ id, label, tone }) => ({ id, label: fill(label), tone })),

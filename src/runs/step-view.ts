@@ -13,6 +13,7 @@ import { pictureFor, pictureOfFingering } from './pictures.ts';
 import type { RunFacts } from './run-facts.ts';
 import type { RunState } from './run-state.ts';
 import type { NoteRowView, StepView, WrittenNoteView } from './view.ts';
+import { viewWavering } from './wavering.ts';
 import { stepInWords } from './words.ts';
 import { viewWrittenNote } from './written-note.ts';
 
@@ -49,6 +50,7 @@ export function viewStep(book: RunBook, state: RunState, facts: RunFacts): StepV
       .map(({ text, brief }) => ({ text: fill(text), brief: fill(brief) })),
     picture: pictureFor(book, state, step),
     written: check?.plays === undefined ? null : writtenNote(book, book.instrument.fingering(check.plays)),
+    wavering: viewWavering(book, state, step),
     choices,
     // Nothing is ticked beforehand: a tick that nobody has made would count as something that somebody has confirmed.
     proposals:

@@ -38,6 +38,18 @@ export const NoteRowView = WrittenNoteView.extend({
   group: z.enum(['first', 'then']).describe('first: play these; then: only if there is time or doubt'),
 });
 
+/** A held note to be listened to, turn by turn, while the key is tapped that a link should hold. */
+export const WaveringView = z.object({
+  trial: z.string().describe('the same through one treatment of one fault'),
+  isAsked: z.boolean().describe('whether this step is one at which to listen'),
+  turned: z.number().int().describe('eighths of a turn so far'),
+  turnedWords: z.string(),
+  touch: z.string().describe('what to tap, e.g. "G sharp touch"'),
+  note: z.string().describe('written pitch of the note to hold'),
+  name: z.string(),
+  tone: ToneView,
+});
+
 export const OutcomeView = z.object({
   id: z.string(),
   title: z.string(),
@@ -94,6 +106,7 @@ export const StepView = z.object({
     .describe('cautions of this step that this run has shown before; they hold all the same'),
   picture: PictureView.nullable(),
   written: WrittenNoteView.nullable().describe('the note that a step asks to be played, where it is one'),
+  wavering: WaveringView.nullable().describe('only while a screw is turned whose link holds a key'),
   choices: z.array(ChoiceView),
   notes: z.array(NoteRowView),
   proposals: z
@@ -159,6 +172,7 @@ export const RunView = z.object({
 
 export type PictureView = z.infer<typeof PictureView>;
 export type ToneView = z.infer<typeof ToneView>;
+export type WaveringView = z.infer<typeof WaveringView>;
 export type WrittenNoteView = z.infer<typeof WrittenNoteView>;
 export type ChoiceView = z.infer<typeof ChoiceView>;
 export type ProposalView = z.infer<typeof ProposalView>;

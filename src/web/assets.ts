@@ -22,7 +22,7 @@ const styleParts = [
   'picture.css',
   'print.css',
 ];
-const scripts = ['notes.js', 'print.js', 'start.js', 'tone.js', 'tuning.js', 'listen.js'];
+const scripts = ['notes.js', 'print.js', 'start.js', 'tone.js', 'tuning.js', 'listen.js', 'trials.js'];
 /** Modules that are loaded when the person first lets the page listen. */
 const listening = 'listening';
 const scriptType = 'text/javascript; charset=utf-8';

@@ -8,6 +8,7 @@
 import type { Browser, Page, Request } from 'playwright-core';
 import { Note } from 'tonal';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import type { RunView } from '../../src/runs/view.ts';
 import { makeNoise, makeTone } from '../listening/support/tones.ts';
 import { type BrowserBench, openBrowserBench, watchForTrouble } from './support/bench.ts';
 import { launchBrowser, openPhone } from './support/browser.ts';
@@ -49,10 +50,14 @@ async function listen(sound: Float32Array): Promise<{ page: Page; requests: Requ
   const requests: Request[] = [];
   page.on('request', (request) => requests.push(request));
   await page.locator(`${row} .listen-start`).click();
-  await page.waitForFunction((place) => {
-    const text = document.querySelector(`${place} .listen:not(.is-listening) .listen-says`)?.textContent;
-    return text !== undefined && text !== '';
-  }, row);
+  await page.waitForFunction(
+    (place) => {
+      const text = document.querySelector(`${place} .listen:not(.is-listening) .listen-says`)?.textContent;
+      return text !== undefined && text !== '';
+    },
+    row,
+    { timeout: 40_000 },
+  );
   return { page, requests, trouble };
 }
 
@@ -136,6 +141,61 @@ describe('listening to a note', () => {
     await page.getByText('The microphone went away.').waitFor();
     expect(await proposed(page)).toEqual([]);
   });
+});
+
+describe('listening while a screw is turned', () => {
+  const givesWay = (note: string) =>
+    makeTone({
+      frequency: Note.freq(note)!,
+      seconds: 9,
+      beating: { depth: 0.7, rate: 3 },
+      vibrato: { cents: 30, rate: 3 },
+    });
+
+  it('draws how much the note wavers turn by turn, answers nothing, and forgets it when the work is over', async () => {
+    const fault = 'slack@link.fsharp-holds-gsharp';
+    run = await makeReadyRun(bench.server.address, bench.patient(fault), {
+      until: 'procedure.turn-screw.turn-quarter',
+    });
+    const { step } = (await (await fetch(`${bench.server.address}/api/runs/${run}`)).json()) as RunView;
+    const hearing = await launchHearing(givesWay(step.wavering!.tone.sounding));
+    opened.push(hearing);
+    const page = await openPhone(hearing.browser);
+    const trouble = watchForTrouble(page);
+    await page.goto(`${bench.server.address}/r/${run}`);
+
+    const summary = page.getByText('Let the page hear whether the note wavers');
+    await summary.click();
+    await page.locator('.wavering .listen-start').click();
+    await page.getByText(/^Before the first turn the note wavers/).waitFor();
+    const drawing = page.getByRole('img', {
+      name: /^How much the note wavers: before the first turn it wavers/,
+    });
+    expect(await drawing.locator('.plot-point').count()).toBe(1);
+
+    await page.getByRole('button', { name: 'Turned', exact: true }).click();
+    await page.getByRole('heading', { name: 'Test it' }).waitFor();
+    // What was heard before the turn is still drawn on the page after it.
+    await drawing.waitFor();
+    await page.locator('.wavering .listen-start').click();
+    await page.getByText(/^After a quarter turn the note wavers/).waitFor();
+    expect(await drawing.locator('.plot-point').count()).toBe(2);
+    expect(await drawing.getAttribute('aria-label')).toContain('; after a quarter turn it wavers');
+    expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('Test it');
+
+    await walkOn(page, ['It is gone', 'Yes', 'Yes, in order', 'Done']);
+    await page.locator('.note').first().waitFor();
+    expect(await page.evaluate(() => sessionStorage.length)).toBe(0);
+    expect(trouble).toEqual([]);
+  });
+
+  async function walkOn(page: Page, answers: string[]): Promise<void> {
+    for (const answer of answers) {
+      const loaded = page.waitForNavigation();
+      await page.getByRole('button', { name: answer, exact: true }).click();
+      await loaded;
+    }
+  }
 });
 
 describe('where listening is not to be had', () => {

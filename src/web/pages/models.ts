@@ -1,5 +1,5 @@
 /** What each page's template is given. Every field is always there, because templates fail on a missing one. */
-import type { OutcomeView, PictureView, WrittenNoteView } from '../../runs/view.ts';
+import type { OutcomeView, PictureView, WaveringView, WrittenNoteView } from '../../runs/view.ts';
 import type { WhyModel } from './why-models.ts';
 
 export type OptionModel = { id: string; label: string; line: string | null; isChosen: boolean };
@@ -85,6 +85,9 @@ export type ProposalsModel = {
 
 type ProposalModel = { id: string; says: string; isTicked: boolean };
 
+/** As the run shows it, with what the browser needs to listen. */
+export type WaveringModel = WaveringView & { nextRegister: number; isUntouched: boolean };
+
 export type StepModel = {
   frame: FrameModel;
   title: string;
@@ -95,6 +98,7 @@ export type StepModel = {
   reminders: { brief: string; texts: string[] } | null;
   picture: PictureView | null;
   written: WrittenNoteView | null;
+  wavering: WaveringModel | null;
   form: FormModel;
   choices: ChoiceModel[];
   quietChoices: ChoiceModel[];

@@ -115,14 +115,19 @@ function renderStep(
         toNotesModel(run, frame, library),
       );
     case 'outcome':
-      return renderer.page('outcome', { title, where, scripts: ['tone.js'] }, toOutcomeModel(run, frame));
-    default:
       return renderer.page(
-        'step',
-        { title, where, scripts: run.step.written === null ? [] : ['tone.js'] },
-        toStepModel(run, frame),
+        'outcome',
+        { title, where, scripts: ['tone.js', 'listen.js'] },
+        toOutcomeModel(run, frame),
       );
+    default:
+      return renderer.page('step', { title, where, scripts: scriptsFor(run) }, toStepModel(run, frame));
   }
+}
+
+/** What a step's page can use: the tone of the note that it asks for, the ear for the one that it has held. */
+function scriptsFor({ step: { written, wavering } }: RunView): string[] {
+  return [...(written === null ? [] : ['tone.js']), ...(wavering === null ? [] : ['listen.js'])];
 }
 
 /** The address under which the reader knows the server. */

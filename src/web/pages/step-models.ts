@@ -124,6 +124,7 @@ export function toStepModel(run: RunView, frame: FrameModel): StepModel {
     reminders: toReminders(step),
     picture: step.picture,
     written: step.written,
+    wavering: toWavering(run),
     form: toForm(run),
     ...splitChoices(step),
     helpPath: frame.helpPath,
@@ -154,6 +155,16 @@ export function toProposals(
     perhaps: pick(false),
     sentBy: choices[0]?.id ?? '',
   };
+}
+
+/** Each run's trials are its own, so that a browser never draws those of another. */
+function toWavering({
+  id,
+  instrument: { nextRegister },
+  step: { wavering },
+}: RunView): StepModel['wavering'] {
+  if (wavering === null) return null;
+  return { ...wavering, trial: `${id} ${wavering.trial}`, nextRegister, isUntouched: wavering.turned === 0 };
 }
 
 /** The play test. */

@@ -100,6 +100,7 @@ const steps: readonly PaperStep[] = [
     reminders: [],
     picture: null,
     written: null,
+    wavering: null,
     choices: [
       { id: 'yes', label: 'Yes', tone: 'plain' },
       { id: 'not-here', label: 'I cannot do this here', tone: 'quiet' },
@@ -117,6 +118,7 @@ const steps: readonly PaperStep[] = [
     reminders: [],
     picture: drawPicture('The neck, seen from the side; the screw is marked.'),
     written: null,
+    wavering: null,
     choices: [
       { id: 'tight', label: 'It stays put', tone: 'plain' },
       { id: 'loose', label: 'It turns by itself', tone: 'plain' },
@@ -135,6 +137,7 @@ const steps: readonly PaperStep[] = [
     reminders: [],
     picture: null,
     written: null,
+    wavering: null,
     choices: [
       { id: 'done', label: 'I have played what I can', tone: 'plain' },
       { id: 'cannot-play', label: 'Nobody here can play it', tone: 'quiet' },
@@ -152,6 +155,7 @@ const steps: readonly PaperStep[] = [
     reminders: [{ text: 'Two fingers only: the screw breaks.', brief: 'two fingers only' }],
     picture: drawPicture('The upper of the two screws is marked.'),
     written: null,
+    wavering: null,
     choices: [
       { id: 'better', label: 'It speaks now', tone: 'plain' },
       { id: 'same', label: 'No change', tone: 'plain' },
@@ -170,6 +174,7 @@ const steps: readonly PaperStep[] = [
     reminders: [],
     picture: null,
     written: null,
+    wavering: null,
     choices: [],
   },
 ];
