@@ -99,6 +99,7 @@ describe('a double click', () => {
   it('on the start button opens one run', async () => {
     const page = await bench.phone();
     await page.goto(bench.server.address);
+    await page.getByRole('radio', { name: 'Alto saxophone' }).click();
     await page.getByRole('radio', { name: 'Band director' }).click();
     const opened: string[] = [];
     page.on('response', (response) => {
