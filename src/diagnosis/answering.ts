@@ -27,12 +27,17 @@ export function answerRows(
 ): Float64Array[] {
   const { check, plan } = predictions.planned;
   if (plan.by === 'note') return noteRows(model, predictions, person, fallsShort);
-  const codes = plan.by === 'history' ? predictions.chances.length + 1 : answerCode(check.answers.length, 0);
-  return Array.from({ length: codes }, (_, code) =>
+  return Array.from({ length: countCodes(predictions) }, (_, code) =>
     Float64Array.from(check.answers, (_, answer) =>
       checkChance(model, predictions, { person, code, answer }),
     ),
   );
+}
+
+/** How many codes there are so far: for notes and for what is remembered they grow with the hypotheses looked at. */
+export function countCodes({ planned: { check, plan }, effects, chances }: Predictions): number {
+  if (plan.by === 'note') return effects.length + 1;
+  return plan.by === 'history' ? chances.length + 1 : answerCode(check.answers.length, 0);
 }
 
 function noteRows(

@@ -1,6 +1,6 @@
 /** The diagnosis model of one instrument: hypotheses, checks, predictions, error rates. Built once, shared by all runs. */
 import type { Instrument } from '../mechanism/index.ts';
-import { answerRows } from './answering.ts';
+import { answerRows, countCodes } from './answering.ts';
 import { makeChecks } from './catalogue.ts';
 import type { Check, PlannedCheck } from './check.ts';
 import { type Hypotheses, layOutHypotheses, NO_FAULT } from './hypotheses.ts';
@@ -77,8 +77,7 @@ export function buildDiagnosisModel(instrument: Instrument, knowledge: Knowledge
       rowMemory.set(key, known);
       const current = predictions(position);
       const rows = known[position];
-      const { plan } = current.planned;
-      if (rows === undefined || (plan.by === 'note' && rows.length <= current.effects.length)) {
+      if (rows === undefined || rows.length < countCodes(current)) {
         known[position] = answerRows(model, current, person, fallsShort);
       }
       return known[position]!;

@@ -171,6 +171,17 @@ function fillSigns(
   }
 }
 
+/**
+ * The chance of what went before when two faults are there. Those that make it likelier are causes beside what there is anyhow (the
+ * chance without a cause is in every single figure already, so it is taken out); one that makes it rarer takes its share off.
+ */
+function chanceOfBoth(own: readonly number[], otherwise: number): number {
+  const causes = own.filter((chance) => chance >= otherwise);
+  const others = own.filter((chance) => chance < otherwise);
+  const raised = anyCause([otherwise, ...causes.map((chance) => (chance - otherwise) / (1 - otherwise))]);
+  return others.reduce((product, chance) => (product * chance) / otherwise, raised);
+}
+
 function fillHistory(
   { first, second, count }: Hypotheses,
   plan: { readonly chances: Float64Array; readonly otherwise: number },
@@ -178,12 +189,8 @@ function fillHistory(
 ): void {
   for (let hypothesis = HEALTHY; hypothesis < count; hypothesis += 1) {
     const causes = [first[hypothesis]!, second[hypothesis]!].filter((fault) => fault !== NO_FAULT);
-    // The chance without a cause is in every single figure already, so it is taken out of the second one.
     const own = causes.map((fault) => plan.chances[fault]!);
-    const chance =
-      own.length < 2
-        ? (own[0] ?? plan.otherwise)
-        : anyCause([own[0]!, (own[1]! - plan.otherwise) / (1 - plan.otherwise)]);
+    const chance = own.length < 2 ? (own[0] ?? plan.otherwise) : chanceOfBoth(own, plan.otherwise);
     let code = chances.indexOf(chance) + 1;
     if (code === 0) code = chances.push(chance);
     codes[hypothesis] = code;

@@ -96,6 +96,20 @@ describe('chances', () => {
     PATIENCE,
   );
 
+  it('add up whatever went before, also where a fault makes it rarer and whatever was asked of the model first', () => {
+    const fresh = buildDiagnosisModel(alto, knowledge);
+    for (const check of fresh.checks.filter(({ group }) => group === 'history')) {
+      fresh.rows(fresh.positionOf(check.id), 'director');
+      for (const { id } of check.answers) {
+        const { mass } = believe(fresh, [{ check: check.id, saw: id }], 'director');
+        expect(
+          mass.reduce((sum, share) => sum + share, 0),
+          `${check.id} ${id}`,
+        ).toBeCloseTo(1, 6);
+      }
+    }
+  });
+
   it('are the stated frequencies when nothing has been found', () => {
     const { faults, healthy, somethingElse } = suspects(model, startBelief(model));
     const { frequencies } = knowledge;
