@@ -161,14 +161,9 @@ function takeCheck(book: RunBook, state: RunState, saw: string): RunState {
   const id = state.focus.check;
   if (id === null) throw new Error(`the step ${state.flow.at} has no check to answer`);
   const finding = findingOf(book, id, saw);
-  const counts = book.model.check(id).group === 'set-up' ? 0 : 1;
   return move(
     book,
-    {
-      ...state,
-      findings: withFinding(state.findings, finding),
-      askedSingly: (state.askedSingly ?? 0) + counts,
-    },
+    { ...state, findings: withFinding(state.findings, finding) },
     {
       type: 'recorded',
       confirms: provedBy(book.model, finding),
@@ -201,7 +196,6 @@ function afterRepairs(book: RunBook, state: RunState, flow: FlowState): RunState
     findings: state.findings.filter((finding) => !stale.has(finding)),
     past: [...state.past, { fault: repair.fault, findings: state.findings }],
     retest: retestNotes(book.model, repair.fault, state.findings),
-    askedSingly: 0,
   };
 }
 
@@ -225,7 +219,6 @@ function weigh(book: RunBook, state: RunState, step: FlowStep): RunState {
     {
       ...(step.group === 'set-up' ? { groups: ['set-up'] } : {}),
       cache: rankingCacheOf(book.model),
-      askedSingly: state.askedSingly ?? 0,
     },
   );
   return move(book, { ...state, focus: focusOf(state, verdict) }, toEvent(verdict));
