@@ -10,7 +10,6 @@ import { walkCharts } from './policies/charts.ts';
 import { decideByList } from './policies/checklist.ts';
 import { decideKnowing } from './policies/knowing.ts';
 import { type Draw, drawCase, type Stock, type Weather } from './simulator/case.ts';
-import { seesDanger } from './simulator/person.ts';
 
 export type Laboratory = {
   readonly content: Content;
@@ -80,7 +79,7 @@ export function runCase(laboratory: Laboratory, order: Order): Result {
     person,
     seed,
     truth: truthIds(the.truth),
-    danger: the.truth.danger === 'none' ? 'none' : seesDanger(the) ? 'seen' : 'overlooked',
+    danger: the.truth.danger !== 'none',
     ...walkCharts(content, instrument, the),
     ceiling: extent === 'walk' ? null : ceilingOf(stock.model, the),
     knowing: extent === 'all' ? decideKnowing(stock.model, the) : null,

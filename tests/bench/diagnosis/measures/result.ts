@@ -19,8 +19,7 @@ export type Result = {
   readonly person: Person;
   readonly seed: number;
   readonly truth: readonly string[];
-  /** A danger sign is there, and whether the person sees it when asked. */
-  readonly danger: 'none' | 'seen' | 'overlooked';
+  readonly danger: boolean;
   readonly engine: Decision;
   readonly outcome: string;
   readonly offers: readonly Offer[];

@@ -11,21 +11,15 @@ export function answerPage(the: Case, patient: Patient, step: FlowStep): string 
   return (step.choices.find(({ tone }) => tone === 'plain') ?? step.choices[0]!).id;
 }
 
-/** Whether the person sees the danger sign that is there, when asked to look for one. */
-export function seesDanger({ draws, situation: { person } }: Case): boolean {
-  return draws.chance('danger/seen', DANGER.seen[person]);
-}
-
-function wantedAt(the: Case, patient: Patient, step: string): string | null {
-  const { draws, situation, truth } = the;
-  const { ownerAllows, canPlay } = situation;
+function wantedAt({ draws, situation, truth }: Case, patient: Patient, step: string): string | null {
+  const { person, ownerAllows, canPlay } = situation;
   switch (step) {
     case 'owner':
       return draws.pick('owner', ['school', 'family']);
     case 'owner-word':
       return ownerAllows ? 'yes' : 'not-asked';
     case 'danger-look':
-      return seesDanger(the) ? truth.danger : 'none';
+      return draws.chance('danger/seen', DANGER.seen[person]) ? truth.danger : 'none';
     case 'ready-mouthpiece':
       return canPlay ? 'done' : 'cannot-play';
     case 'by-hand':
