@@ -26,12 +26,6 @@ export function procedureOnPaper(book: RunBook, opening: Opening, treat: Treat):
   if (entered === null) return null;
   const { announced, inside } = entered;
   const names = reachable(chart);
-  const isTurn = (name: string) => {
-    const page = chart.states[name]!;
-    return 'role' in page && page.role === 'turn';
-  };
-  // One row of boxes for all that is turned: a second row would be read as a second allowance.
-  const firstTurn = names.find(isTurn);
   const pages = announced.map((state) => stepInWords(book, state));
   const cautions = new Set(pages.flatMap(({ step }) => step.cautions.map(({ brief }) => sentence(brief))));
   return {
@@ -45,6 +39,8 @@ export function procedureOnPaper(book: RunBook, opening: Opening, treat: Treat):
     steps: names.map((name, index) => {
       const at = `${inside.flow.at.slice(0, inside.flow.at.lastIndexOf('.'))}.${name}`;
       const { step, fill } = stepInWords(book, { ...inside, flow: { ...inside.flow, at } });
+      const page = chart.states[name]!;
+      const isTurn = 'role' in page && page.role === 'turn';
       return {
         number: index + 1,
         ask: fill(step.onPaper).replace(/\n\n/g, ' '),
@@ -52,8 +48,7 @@ export function procedureOnPaper(book: RunBook, opening: Opening, treat: Treat):
           label: fill(label),
           ...way,
         })),
-        boxes:
-          name === firstTurn && chart.turns !== undefined ? (chart.memory.counters[chart.turns]?.to ?? 0) : 0,
+        boxes: isTurn && chart.turns !== undefined ? (chart.memory.counters[chart.turns]?.to ?? 0) : 0,
       };
     }),
   };
