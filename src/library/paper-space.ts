@@ -2,7 +2,7 @@
 
 /** Letters that go onto a line of a column, and lines that two pages of the smaller paper have in both columns; estimates. */
 const lettersPerLine = 58;
-const linesPerSheet = 205;
+const linesPerSheet = 218;
 
 type Spoken = {
   readonly title: string;
