@@ -18,7 +18,6 @@ import { addCardPage } from './web/pages/card-page.ts';
 import { addChangePage } from './web/pages/change-page.ts';
 import { addHandOverPage } from './web/pages/hand-over-page.ts';
 import { addHelpPage } from './web/pages/help-page.ts';
-import { addPaperPages } from './web/pages/paper-pages.ts';
 import { addProblemPages } from './web/pages/problem-pages.ts';
 import { addRunPages } from './web/pages/run-pages.ts';
 import { addStartPage } from './web/pages/start-page.ts';
@@ -92,7 +91,6 @@ export function buildApp(options: AppOptions): FastifyInstance {
     addHandOverPage(pages, parts);
     addTicketPage(pages, parts);
     addCardPage(pages, parts);
-    addPaperPages(pages, parts);
     addWhyPage(pages, parts);
     addProblemPages(pages, parts);
     addApiPage(pages, parts, () => readDocument());

@@ -96,11 +96,6 @@ export const problemCatalogue = {
     title: 'The request took too long to arrive',
     meaning: 'The connection was too slow or stopped half way. Send the request again.',
   },
-  'too-busy': {
-    status: 503,
-    title: 'Too much is asked for at once',
-    meaning: 'Many paper versions are being made just now. Ask again in a minute.',
-  },
   'headers-too-large': {
     status: 431,
     title: 'The headers of the request are too large',

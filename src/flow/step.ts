@@ -20,8 +20,6 @@ export type FlowStep = {
   readonly why: string;
   /** What is asked, said more plainly; empty where there is no such text. */
   readonly plainly: string;
-  /** What is asked on paper, where nothing is counted for the reader. */
-  readonly onPaper: string;
   readonly cautions: readonly ShownCaution[];
   readonly picture: Picture;
   /** What is turned at this step, in eighths of a turn: back where it is negative, null where nothing is turned. */
@@ -70,7 +68,6 @@ export function describeStep(
     ask: '',
     why: '',
     plainly: '',
-    onPaper: '',
     cautions: [],
     picture: 'none',
     turnsNow: null,
@@ -93,7 +90,6 @@ export function describeStep(
     ask: fill(texts.ask),
     why: fill(texts.why),
     plainly: fill(texts.plainly),
-    onPaper: fill(page.onPaper ?? texts.ask),
     cautions: findCautions([...new Set([...texts.cautions, ...announced])], library),
     picture: texts.picture,
     turnsNow: turnsNowAt(page, chart, context),

@@ -5,7 +5,6 @@ import { type Instrument, midi, noteName, parseNote } from '../mechanism/index.t
 import { findInstrument } from '../runs/book.ts';
 import type { InstrumentDetail, Library, NoteOption } from '../web/library.ts';
 import { diagnose } from './diagnose.ts';
-import { createPaperShelf } from './paper-shelf.ts';
 
 const persons: Library['persons'] = [
   {
@@ -41,7 +40,6 @@ const octave = 12;
 /** The library over one edition of the content. */
 export function createLibrary(content: Content): Library {
   const details = new Map<string, InstrumentDetail>();
-  const paper = createPaperShelf(content);
 
   return {
     persons,
@@ -56,8 +54,6 @@ export function createLibrary(content: Content): Library {
       details.set(id, kept);
       return kept;
     },
-    complaints: paper.complaints,
-    paperSheet: paper.sheet,
     diagnose: (request) => diagnose(findInstrument(content, request.instrument), content.vocabulary, request),
     notesNear(instrument, note) {
       const found = content.instruments.get(instrument);

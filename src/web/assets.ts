@@ -18,7 +18,6 @@ const styleParts = [
   'listen.css',
   'outcome.css',
   'why.css',
-  'paper.css',
   'hand-over.css',
   'picture.css',
   'print.css',

@@ -48,22 +48,6 @@ export function helpPath(id: string): string {
   return `${runPath(id)}/help`;
 }
 
-/** Address of the form that leads to a paper version. */
-export const paperPath = '/paper';
-
-/** Address of a paper version. */
-export function paperSheetPath(request: {
-  readonly instrument: string;
-  readonly person: string;
-  readonly tools: readonly string[];
-  readonly failing: readonly string[];
-}): string {
-  const query = new URLSearchParams({ instrument: request.instrument, person: request.person });
-  for (const tool of request.tools) query.append('tools', tool);
-  query.set('failing', request.failing.join(' '));
-  return `${paperPath}/sheet?${query}`;
-}
-
 /** Address of the page that says why a run thinks what it thinks. */
 export function whyPath(id: string): string {
   return `${runPath(id)}/why`;

@@ -1,85 +1,86 @@
-/** `npm run screenshots`: drives an invented run in the real program and takes the pictures of the README. */
-import { mkdir } from 'node:fs/promises';
-import type { Page } from 'playwright-core';
-import { loadContent } from '../../src/content/index.ts';
-import type { AnswerBody } from '../../src/runs/schema.ts';
-import type { RunView } from '../../src/runs/view.ts';
-import { makePatient } from '../support/patient.ts';
-import { flowsFolder } from '../support/runs-bench.ts';
-import { startServer } from '../support/server.ts';
-import { launchBrowser, openPhone } from './support/browser.ts';
+/**
+ * `npm run screenshots`: takes a picture of every kind of page, at every width, by day and by night, into
+ * tests/browser/output (to be looked at; not kept), and the three pictures of the README (kept).
+ */
+import { mkdir, stat } from 'node:fs/promises';
+import { openBrowserBench } from './support/bench.ts';
+import { openPageKinds } from './support/page-kinds.ts';
+import { makeReadyRun } from './support/ready-run.ts';
 
-const folder = new URL('./pictures/', import.meta.url).pathname;
-const fault = 'slack@link.fsharp-holds-gsharp';
-const tools = ['screwdriver', 'paper', 'second-person', 'own-mouthpiece'];
+const output = new URL('./output/', import.meta.url).pathname;
+const kept = new URL('./pictures/', import.meta.url).pathname;
+const widths = [360, 768, 1280] as const;
+const schemes = ['light', 'dark'] as const;
+/** What a picture in the README may weigh; bytes. */
+const heaviest = 100_000;
 
-/** Which steps are pictured, and what of them is brought to the top of the screen. */
-const pictured: Readonly<Record<string, { name: string; from: string }>> = {
-  'play-test': { name: 'play-test', from: '.note-group' },
-  'procedure.turn-screw.turn-quarter': { name: 'quarter-turn', from: 'h1' },
-  mended: { name: 'outcome', from: 'h1' },
-};
+const bench = await openBrowserBench();
+const { address } = bench.server;
+await mkdir(output, { recursive: true });
 
-const model = loadContent(flowsFolder).instruments.get('alto-saxophone')!.model;
-const server = await startServer();
-const browser = await launchBrowser();
-const page = await openPhone(browser, { deviceScaleFactor: 1.5 });
-await mkdir(folder, { recursive: true });
-
-async function call<T>(path: string, body?: unknown): Promise<T> {
-  const headers = { 'content-type': 'application/json' };
-  const request = body === undefined ? {} : { method: 'POST', headers, body: JSON.stringify(body) };
-  const reply = await fetch(`${server.address}/api${path}`, request);
-  return (await reply.json()) as T;
-}
-
-async function picture(view: RunView, shown: Page): Promise<void> {
-  const wanted = pictured[view.step.id];
-  if (wanted === undefined) return;
-  await shown.goto(`${server.address}/r/${view.id}`);
-  await shown.locator(wanted.from).first().scrollIntoViewIfNeeded();
-  await shown
-    .locator(wanted.from)
-    .first()
-    .evaluate((element) => element.scrollIntoView({ block: 'start' }));
-  await shown.screenshot({ path: `${folder}${wanted.name}.png` });
-  console.log(`took ${wanted.name}.png`);
-}
-
-/** The screw is right after the third turn; before that the fault is there. */
-let turns = 0;
-function answerTo({ step }: RunView): AnswerBody {
-  const patient = makePatient(model, turns < 3 ? fault : null);
-  const waiting = step.notes.find((row) => row.answered === null && row.group === 'first');
-  if (waiting !== undefined) return patient.playNote(waiting.fingering);
-  const check = step.id.split('/')[1];
-  if (check !== undefined) return { type: 'choice', choice: patient.answerCheck(check) };
-  if (step.id === 'procedure.turn-screw.test') {
-    turns += 1;
-    return { type: 'choice', choice: ['better', 'trace', 'gone'][turns - 1] ?? 'gone' };
-  }
-  return { type: 'choice', choice: step.choices[0]?.id ?? '' };
-}
-
-const opening = {
-  instrument: 'alto-saxophone',
-  person: 'director',
-  tools,
-  complaint: 'invented: the low notes do not come',
-  key: 'screenshots',
-};
-const { id } = await call<{ id: string }>('/runs', opening);
-for (;;) {
-  const view = await call<RunView>(`/runs/${id}`);
-  const isPictured =
-    view.step.kind !== 'notes' || view.step.notes.filter(({ answered }) => answered !== null).length === 2;
-  if (isPictured) await picture(view, page);
-  if (view.step.kind === 'outcome') break;
-  await call(`/runs/${id}/answers`, {
-    revision: view.revision,
-    key: `screenshot-${view.revision}`,
-    answer: answerTo(view),
+/** The pages of the README: their addresses, and what of them is brought to the top of the screen. */
+async function listReadmePages(): Promise<{ name: string; path: string; from: string }[]> {
+  const patient = bench.patient('slack@link.fsharp-holds-gsharp');
+  const complaint = 'invented: the low notes do not come';
+  const playTest = await makeReadyRun(address, patient, {
+    until: 'play-test',
+    complaint,
+    playNote: (fingering, index) => (index < 2 ? patient.playNote(fingering) : null),
   });
+  const turn = await makeReadyRun(address, patient, {
+    until: 'procedure.turn-screw.turn-quarter',
+    complaint,
+  });
+  // The last page of the example run is how a run ends that mends the instrument.
+  let outcome = 'example';
+  for (let next: string | null = outcome; next !== null; ) {
+    outcome = next;
+    const reply = await fetch(`${address}/api/runs/${outcome}`);
+    next = ((await reply.json()) as { example: { next: string | null } }).example.next;
+  }
+  return [
+    { name: 'play-test', path: `/r/${playTest}`, from: '.note-group' },
+    { name: 'quarter-turn', path: `/r/${turn}`, from: 'h1' },
+    { name: 'outcome', path: `/r/${outcome}`, from: 'h1' },
+  ];
 }
-await browser.close();
-await server.dispose();
+
+async function takeReadmePictures(): Promise<void> {
+  const page = await bench.phone({ deviceScaleFactor: 1 });
+  for (const { name, path, from } of await listReadmePages()) {
+    await page.goto(`${address}${path}`, { waitUntil: 'networkidle' });
+    await page
+      .locator(from)
+      .first()
+      .evaluate((element) => element.scrollIntoView({ block: 'start' }));
+    const file = `${kept}${name}.png`;
+    await page.screenshot({ path: file });
+    const { size } = await stat(file);
+    if (size > heaviest)
+      throw new Error(`${file} weighs ${size} bytes; the README takes ${heaviest} at most.`);
+    console.log(`took ${name}.png, ${Math.round(size / 1000)} kB`);
+  }
+}
+
+async function takeAllPages(): Promise<void> {
+  const addresses = await openPageKinds(bench);
+  for (const colorScheme of schemes) {
+    for (const width of widths) {
+      const page = await bench.phone({ colorScheme, viewport: { width, height: 740 } });
+      for (const [kind, at] of addresses) {
+        await page.goto(at, { waitUntil: 'networkidle' });
+        const name = `${kind.replaceAll(/\W+/g, '-')}.${width}.${colorScheme}.png`;
+        await page.screenshot({ path: `${output}${name}`, fullPage: true });
+      }
+      await page.context().close();
+      console.log(`took ${addresses.size} pages, ${width} wide, ${colorScheme}`);
+    }
+  }
+}
+
+try {
+  await takeReadmePictures();
+  await takeAllPages();
+} finally {
+  await bench.dispose();
+}

@@ -1,6 +1,5 @@
 /** What each page's template is given. Every field is always there, because templates fail on a missing one. */
 import type { OutcomeView, PictureView, WaveringView, WrittenNoteView } from '../../runs/view.ts';
-import type { PaperSheet } from '../paper-sheet.ts';
 import type { WhyModel } from './why-models.ts';
 
 export type OptionModel = { id: string; label: string; line: string | null; isChosen: boolean };
@@ -191,29 +190,6 @@ export type ChangeModel = {
   rows: NoteRowModel[];
 };
 
-export type PaperModel = {
-  sheetPath: string;
-  instruments: OptionModel[];
-  persons: OptionModel[];
-  tools: OptionModel[];
-  complaints: { id: string; value: string; label: string; line: string; isChosen: boolean }[];
-  code: string;
-  problem: string | null;
-};
-
-export type PaperSheetModel = {
-  backPath: string;
-  sheet: PaperSheet;
-  personLabel: string;
-  toolLabels: string;
-  endings: (Omit<PaperSheet['endings'][number], 'steps'> & {
-    steps: (Omit<PaperSheet['endings'][number]['steps'][number], 'boxes'> & {
-      letter: string;
-      boxes: number[];
-    })[];
-  })[];
-};
-
 export type CardModel = {
   runPath: string;
   code: string;
@@ -256,8 +232,6 @@ export type PageModels = {
   outcome: OutcomeModel;
   change: ChangeModel;
   card: CardModel;
-  paper: PaperModel;
-  'paper-sheet': PaperSheetModel;
   ticket: TicketModel;
   why: WhyModel;
   problem: ProblemModel;

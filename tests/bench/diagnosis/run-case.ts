@@ -10,6 +10,7 @@ import { walkCharts } from './policies/charts.ts';
 import { decideByList } from './policies/checklist.ts';
 import { decideKnowing } from './policies/knowing.ts';
 import { type Draw, drawCase, type Stock, type Weather } from './simulator/case.ts';
+import { seesDanger } from './simulator/person.ts';
 
 export type Laboratory = {
   readonly content: Content;
@@ -79,7 +80,7 @@ export function runCase(laboratory: Laboratory, order: Order): Result {
     person,
     seed,
     truth: truthIds(the.truth),
-    danger: the.truth.danger !== 'none',
+    danger: the.truth.danger === 'none' ? 'none' : seesDanger(the) ? 'seen' : 'overlooked',
     ...walkCharts(content, instrument, the),
     ceiling: extent === 'walk' ? null : ceilingOf(stock.model, the),
     knowing: extent === 'all' ? decideKnowing(stock.model, the) : null,

@@ -1,30 +1,110 @@
-/** The benchmark's figures as rows of a table. */
-import type { Report } from './measures/report.ts';
+/** The benchmark's figures as tables. */
+import type { Figures } from './figures.ts';
+import type { Accuracy, Report } from './measures/report.ts';
 
 export type Row = Readonly<Record<string, string>>;
 
 const percent = (share: number) => (Number.isNaN(share) ? '–' : `${Math.round(100 * share)}`);
-const pair = (one: number, other: number) => `${percent(one)} / ${percent(other)}`;
-const round = (value: number, digits = 1) => value.toFixed(digits);
+const round = (value: number, digits = 1) => (Number.isNaN(value) ? '–' : value.toFixed(digits));
+const minutes = (seconds: number) => round(seconds / 60);
+const ofLimit = (engine: Accuracy, limit: Accuracy, which: keyof Accuracy) =>
+  `${percent(engine[which])} / ${percent(limit[which])}`;
 
-/** Accuracy and economy of one group of runs, in one line. */
-export function accuracyRow(name: string, { runs, accuracy, economy, calibration }: Report): Row {
-  const { engine, knowing, checklist } = economy;
-  return {
-    who: name,
+/** How often the first guess, or one of the first three, is right; how sure the program says it is. */
+export function accuracyTable({ reports }: Figures): Row[] {
+  return reports.map(({ name, report: { runs, accuracy, calibration } }) => ({
+    'instrument, person': name,
     runs: `${runs}`,
-    'first, % (of limit)': pair(accuracy.engine.top1, accuracy.ceiling.top1),
-    'first three, %': pair(accuracy.engine.top3, accuracy.ceiling.top3),
-    'fixed list, first %': percent(accuracy.checklist.top1),
-    'checks, mean (95th)': `${round(engine.checks.mean)} (${engine.checks.p95})`,
-    'knowing the truth': `${round(knowing.checks.mean)} (${knowing.checks.p95})`,
-    'fixed list': `${round(checklist.checks.mean)} (${checklist.checks.p95})`,
-    'minutes, mean (95th)': `${round(engine.seconds.mean / 60)} (${round(engine.seconds.p95 / 60)})`,
-    'knowing, min': round(knowing.seconds.mean / 60),
-    'list, min': round(checklist.seconds.mean / 60),
-    ECE: round(calibration.engine.calibrationError, 3),
+    'first right, % / limit': ofLimit(accuracy.engine, accuracy.ceiling, 'top1'),
+    'in first three, % / limit': ofLimit(accuracy.engine, accuracy.ceiling, 'top3'),
+    'fixed list, first right, %': percent(accuracy.checklist.top1),
+    'calibration error': round(calibration.engine.calibrationError, 3),
     Brier: round(calibration.engine.brier, 3),
-    'log loss (of limit)': `${round(calibration.engine.logLoss, 2)} / ${round(calibration.ceiling.logLoss, 2)}`,
+    'log loss / limit': `${round(calibration.engine.logLoss, 2)} / ${round(calibration.ceiling.logLoss, 2)}`,
+  }));
+}
+
+/** What a decision costs, beside one who knows the truth, a fixed list, and the floor of information. */
+export function economyTable({ reports, floors }: Figures): Row[] {
+  return reports.map(({ name, report: { economy } }) => {
+    const { engine, knowing, checklist } = economy;
+    const mean = ({ checks, seconds }: Report['economy']['engine']) =>
+      `${round(checks.mean)} (${round(checks.p95, 0)}); ${minutes(seconds.mean)} (${minutes(seconds.p95)}) min`;
+    return {
+      'instrument, person': name,
+      'checks; time, mean (95th percentile)': mean(engine),
+      'knowing the truth': mean(knowing),
+      'fixed list': mean(checklist),
+      'notes played': round(engine.notes),
+      'fewest answers': round(floors[name] ?? Number.NaN),
+    };
+  });
+}
+
+/** What the first instrument's figures become when things are harder. */
+export function robustnessTable({ ordinary, robust }: Figures): Row[] {
+  return [{ name: 'as they come', report: ordinary }, ...robust].map(({ name, report }) => ({
+    condition: name,
+    runs: `${report.runs}`,
+    'first right, % / limit': ofLimit(report.accuracy.engine, report.accuracy.ceiling, 'top1'),
+    'in first three, % / limit': ofLimit(report.accuracy.engine, report.accuracy.ceiling, 'top3'),
+    'calibration error': round(report.calibration.engine.calibrationError, 3),
+  }));
+}
+
+/** Each goal, what was measured, and whether it was met. */
+export function goalTable({ ordinary, robust, safety, dangers, regret }: Figures): Row[] {
+  const { accuracy, economy, calibration } = ordinary;
+  const worst = Math.max(...robust.map(({ report }) => accuracy.engine.top3 - report.accuracy.engine.top3));
+  return [
+    goal('first right, as a share of the limit', accuracy.engine.top1 / accuracy.ceiling.top1, {
+      least: 0.95,
+    }),
+    goal('in first three, as a share of the limit', accuracy.engine.top3 / accuracy.ceiling.top3, {
+      least: 0.95,
+    }),
+    goal(
+      'checks, as a multiple of one who knows the truth',
+      economy.engine.checks.mean / economy.knowing.checks.mean,
+      { most: 1.25 },
+    ),
+    goal(
+      'time, as a multiple of one who knows the truth',
+      economy.engine.seconds.mean / economy.knowing.seconds.mean,
+      { most: 1.25 },
+    ),
+    goal(
+      `choice of checks on ${regret.count} small instruments, as a multiple of the optimum, mean`,
+      regret.mean,
+      { most: 1.03 },
+    ),
+    goal('… the worst of them', regret.worst, { most: 1.1 }),
+    goal('calibration error', calibration.engine.calibrationError, { most: 0.05 }),
+    goal('points of the first three lost under the hardest condition', 100 * worst, { most: 5 }),
+    goal(
+      `adjusting steps offered without their own proof (${safety.offers} offered in ${safety.runs} runs)`,
+      safety.unproved,
+      { most: 0 },
+    ),
+    goal('… with it, for a part that is not at fault, in 1000 runs', 1000 * safety.wrong, { most: 1 }),
+    goal('runs that left a good screw turned', safety.stray, { most: 0 }),
+    goal('… and did not say so on the ticket', safety.strayUntold, { most: 0 }),
+    ...dangers.map(({ name, report }) => ({
+      what: `danger signs that the ${name} sees: sent to the bench at once (overlooked ones in brackets: in the end)`,
+      measured: `${report.seen - report.missed} of ${report.seen} (${report.overlooked - report.neverSent} of ${report.overlooked})`,
+      goal: '95 %, shown with 95 % confidence',
+      met: report.isShown ? 'yes' : 'no',
+    })),
+  ];
+}
+
+function goal(what: string, value: number, { least, most }: { least?: number; most?: number }): Row {
+  const isMet = least === undefined ? value <= most! : value >= least;
+  return {
+    what,
+    measured: round(value, Number.isInteger(value) ? 0 : 3),
+    goal: least === undefined ? `at most ${most}` : `at least ${least}`,
+    met: isMet ? 'yes' : 'no',
   };
 }
 

@@ -1,8 +1,6 @@
 /** A library of one invented, much shortened instrument. */
-
 import { Problem } from '../../../src/problems.ts';
 import type { InstrumentDetail, Library } from '../../../src/web/library.ts';
-import { readPaperSheet } from './paper-sheet.ts';
 
 const alto: InstrumentDetail = {
   id: 'alto-saxophone',
@@ -92,14 +90,6 @@ export function createPaperLibrary(): Library {
         proposals: [],
         notUnderstood: [],
       };
-    },
-    async complaints(instrument) {
-      requireAlto(instrument, '/instrument');
-      return [{ failing: ['fg.Cs4'], words: 'Low C sharp fails', chance: 'about 1 in 10' }];
-    },
-    async paperSheet(request) {
-      requireAlto(request.instrument, '/instrument');
-      return readPaperSheet(request);
     },
     notesNear: () => [
       { note: 'D5', name: 'an octave higher' },

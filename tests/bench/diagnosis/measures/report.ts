@@ -5,7 +5,7 @@ import type { Decision, Result } from './result.ts';
 import { casesNeeded, mean, quantile, share } from './statistics.ts';
 
 export type Accuracy = { readonly top1: number; readonly top3: number };
-export type Economy = { readonly checks: Spread; readonly seconds: Spread };
+export type Economy = { readonly checks: Spread; readonly seconds: Spread; readonly notes: number };
 export type Spread = { readonly mean: number; readonly p95: number };
 export type Calibration = {
   readonly calibrationError: number;
@@ -81,6 +81,7 @@ function economyOf(results: readonly Result[], decision: (result: Result) => Dec
   return {
     checks: spread(results.map((result) => decision(result).effort.checks)),
     seconds: spread(results.map((result) => decision(result).effort.seconds)),
+    notes: mean(results.map((result) => decision(result).effort.notes)),
   };
 }
 
@@ -117,27 +118,28 @@ export function safetyOf(results: readonly Result[]): Safety {
 }
 
 export type Danger = {
-  readonly cases: number;
+  /** Instruments with a sign that the person saw when asked, and those of them that were not sent to the bench at once. */
+  readonly seen: number;
   readonly missed: number;
-  /** Of the missed ones: not sent to the bench in the end either. */
-  readonly neverSent: number;
-  /** Of the missed ones: an adjusting step was offered. */
-  readonly adjusted: number;
-  /** Whether the runs show that at least 95 % are caught, with 95 % confidence. */
+  /** Whether these runs show, with 95 % confidence, that at least 95 % of the seen signs are acted on. */
   readonly isShown: boolean;
-  readonly sensitivity: number;
+  /** Instruments whose sign the person overlooked; those of them with an adjusting step, and those not sent to the bench in the end. */
+  readonly overlooked: number;
+  readonly adjusted: number;
+  readonly neverSent: number;
 };
 
 /** How instruments with a danger sign fared. */
 export function dangerOf(results: readonly Result[]): Danger {
-  const cases = results.filter(({ danger }) => danger);
-  const missed = cases.filter(({ outcome }) => outcome !== 'bench-now');
+  const seen = results.filter(({ danger }) => danger === 'seen');
+  const overlooked = results.filter(({ danger }) => danger === 'overlooked');
+  const missed = seen.filter(({ outcome }) => outcome !== 'bench-now').length;
   return {
-    cases: cases.length,
-    missed: missed.length,
-    neverSent: missed.filter(({ outcome }) => !/bench|desk-booked/.test(outcome)).length,
-    adjusted: missed.filter(({ offers }) => offers.length > 0).length,
-    isShown: cases.length >= casesNeeded(0.95, missed.length),
-    sensitivity: 1 - missed.length / cases.length,
+    seen: seen.length,
+    missed,
+    isShown: seen.length >= casesNeeded(0.95, missed),
+    overlooked: overlooked.length,
+    adjusted: overlooked.filter(({ offers }) => offers.length > 0).length,
+    neverSent: overlooked.filter(({ outcome }) => !/bench|desk-booked/.test(outcome)).length,
   };
 }

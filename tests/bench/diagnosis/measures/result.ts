@@ -19,7 +19,8 @@ export type Result = {
   readonly person: Person;
   readonly seed: number;
   readonly truth: readonly string[];
-  readonly danger: boolean;
+  /** A danger sign is there, and whether the person sees it when asked. */
+  readonly danger: 'none' | 'seen' | 'overlooked';
   readonly engine: Decision;
   readonly outcome: string;
   readonly offers: readonly Offer[];

@@ -11,15 +11,21 @@ export function answerPage(the: Case, patient: Patient, step: FlowStep): string 
   return (step.choices.find(({ tone }) => tone === 'plain') ?? step.choices[0]!).id;
 }
 
-function wantedAt({ draws, situation, truth }: Case, patient: Patient, step: string): string | null {
-  const { person, ownerAllows, canPlay } = situation;
+/** Whether the person sees the danger sign that is there, when asked to look for one. */
+export function seesDanger({ draws, situation: { person } }: Case): boolean {
+  return draws.chance('danger/seen', DANGER.seen[person]);
+}
+
+function wantedAt(the: Case, patient: Patient, step: string): string | null {
+  const { draws, situation, truth } = the;
+  const { ownerAllows, canPlay } = situation;
   switch (step) {
     case 'owner':
       return draws.pick('owner', ['school', 'family']);
     case 'owner-word':
       return ownerAllows ? 'yes' : 'not-asked';
     case 'danger-look':
-      return draws.chance('danger/seen', DANGER.seen[person]) ? truth.danger : 'none';
+      return seesDanger(the) ? truth.danger : 'none';
     case 'ready-mouthpiece':
       return canPlay ? 'done' : 'cannot-play';
     case 'by-hand':

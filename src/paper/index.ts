@@ -1,4 +1,0 @@
-// The policy of the diagnosis on paper: usual complaints, what is asked and done for every answer, as numbered questions.
-export { type Complaint, inOrder, type Opening, openComplaint, usualComplaints } from './complaints.ts';
-export { drawGraph, type Question, type SheetGraph, type Target } from './graph.ts';
-export { type Ending, findingOf, growPolicy, type Point, type PolicyStart } from './policy.ts';
