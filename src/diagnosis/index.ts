@@ -10,7 +10,7 @@ export { COULD_NOT_TELL, checkOf, fingeringOf, readFinding } from './finding.ts'
 export { sayChance, sayList } from './finding-words.ts';
 export { findKnowledgeProblems, KnowledgeError, type KnowledgeProblem } from './knowledge.ts';
 export { buildDiagnosisModel, type DiagnosisModel } from './model.ts';
-export { type PlayTest, playTest, sparableNotes } from './play-test.ts';
+export { notesToPlay, type PlayTest, playTest } from './play-test.ts';
 export { nextChecks, type RankedCheck, type RankingCache, type Scope } from './ranking.ts';
 export { retestNotes, staleAfter } from './retest.ts';
 export {

@@ -1,9 +1,11 @@
 /** In which order to play the notes: the ones that say most, first. */
 import { type Fingering, type Instrument, midi } from '../mechanism/index.ts';
-import { believe } from './belief.ts';
+import type { Belief } from './belief.ts';
 import { playCheckId } from './check.ts';
+import { checkOf } from './finding.ts';
 import { afterAnswer, expectedInformation, type Observation } from './information.ts';
 import type { DiagnosisModel } from './model.ts';
+import { rowsNow } from './outlook.ts';
 import { ownVent } from './placing.ts';
 import { completePredictions, predict } from './prediction.ts';
 import type { Finding, Person } from './schema.ts';
@@ -17,6 +19,8 @@ export type PlayTest = {
 
 /** A note that is expected to settle less than this much of a yes-or-no question may be left for later; estimate. */
 const WORTH_PLAYING = 0.06;
+/** The same for a note more on the page where notes are being played anyway; fitted by simulation. */
+const WORTH_ADDING = 0.03;
 
 const tests = new WeakMap<DiagnosisModel, Map<Person, PlayTest>>();
 
@@ -34,23 +38,37 @@ export function playTest(model: DiagnosisModel, person: Person): PlayTest {
   return test;
 }
 
-/** Ids of the play test's notes that would tell next to nothing after these findings and may be skipped. */
-export function sparableNotes(model: DiagnosisModel, findings: readonly Finding[], person: Person): string[] {
-  const belief = believe(model, findings, person);
-  const { leastBits } = model.knowledge.people.rules;
-  return model.instrument.playTest
-    .filter((fingering) => !belief.notes.has(model.positionOf(playCheckId(fingering.id))))
-    .filter(
-      (fingering) =>
-        expectedInformation(belief.mass, wholeObservation(model, fingering, person)) < leastBits.value,
-    )
-    .map(({ id }) => id);
+/**
+ * The notes that it is worth playing through on one page, after what has been found: the first part, and once it has been
+ * played as far as it could be, those of the rest that would still tell enough. On a page of notes one more takes a few
+ * seconds; asked for by itself it costs a whole question.
+ */
+export function notesToPlay(
+  model: DiagnosisModel,
+  belief: Belief,
+  findings: readonly Finding[],
+  person: Person,
+): PlayTest {
+  const { first, then: rest } = playTest(model, person);
+  const heard = new Set(findings.map((finding) => checkOf(model, finding)));
+  const isHeard = ({ id }: Fingering) => heard.has(playCheckId(id));
+  if (!first.every(isHeard)) return playTest(model, person);
+  const isWanted = (fingering: Fingering) =>
+    isHeard(fingering) ||
+    expectedInformation(belief.mass, wholeObservation(model, belief, fingering, person)) >= WORTH_ADDING;
+  const then = rest.filter((fingering) => !isWanted(fingering));
+  return { first: [...first, ...rest.filter(isWanted)], then };
 }
 
-function wholeObservation(model: DiagnosisModel, fingering: Fingering, person: Person): Observation {
+function wholeObservation(
+  model: DiagnosisModel,
+  belief: Belief,
+  fingering: Fingering,
+  person: Person,
+): Observation {
   const position = model.positionOf(playCheckId(fingering.id));
   const codes = completePredictions(model.predictor, model.predictions(position));
-  return { codes, rows: model.rows(position, person) };
+  return { codes, rows: rowsNow(model, belief, position, person) };
 }
 
 function orderNotes(model: DiagnosisModel, person: Person): PlayTest {

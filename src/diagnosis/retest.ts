@@ -8,15 +8,21 @@ import {
   predictNote,
   severitiesOf,
 } from '../mechanism/index.ts';
+import { playCheckId } from './check.ts';
 import { faultNumberOf } from './fault-words.ts';
 import { checkOf, fingeringOf } from './finding.ts';
-import { NO_FAULT } from './hypotheses.ts';
+import { HEALTHY, NO_FAULT } from './hypotheses.ts';
 import type { DiagnosisModel } from './model.ts';
 import { predict } from './prediction.ts';
 import type { Finding } from './schema.ts';
 
 /** So many of the worst notes are played to see that the treatment did not go too far; estimate. */
 const GUARDS = 2;
+
+/** So many notes at most are played on which the fault may have hidden another; estimate. */
+const UNHIDDEN = 4;
+/** A note is played for that from this share of all second faults on; estimate. */
+const WORTH_UNHIDING = 0.02;
 
 const DEGREE_NUMBER = { none: 0, slight: 1, clear: 2, severe: 3 } as const;
 
@@ -31,7 +37,50 @@ export function retestNotes(model: DiagnosisModel, fault: string, findings: read
     .filter((finding) => 'note' in finding)
     .filter(({ answered }) => answered === 'unsteady' || answered === 'wrong' || answered === 'silent')
     .map(({ note, fingering }) => fingeringOf(model.instrument, note, fingering).id);
-  return [...new Set([...failed, ...guardNotes(model, fault, failed)])];
+  return [...new Set([...failed, ...guardNotes(model, fault, failed), ...hiddenNotes(model, fault)])];
+}
+
+/**
+ * The notes of the play test on which the fault hid others that may well stand beside it: those that would now fail although
+ * they spoke. The ones on which most of the chances of a second fault were hidden, at most so many.
+ */
+function hiddenNotes(model: DiagnosisModel, fault: string): string[] {
+  const number = faultNumberOf(model, fault);
+  const { hypotheses } = model;
+  return model.instrument.playTest
+    .map(({ id }) => {
+      const position = model.positionOf(playCheckId(id));
+      const hidden = otherFaults(model, number)
+        .filter(({ pair, alone }) => isHidden(model, position, pair, alone))
+        .reduce((sum, { pair }) => sum + Math.exp(hypotheses.logPrior[pair]!), 0);
+      const all = otherFaults(model, number).reduce(
+        (sum, { pair }) => sum + Math.exp(hypotheses.logPrior[pair]!),
+        0,
+      );
+      return { id, share: hidden / all };
+    })
+    .filter(({ share }) => share >= WORTH_UNHIDING)
+    .sort((one, other) => other.share - one.share)
+    .slice(0, UNHIDDEN)
+    .map(({ id }) => id);
+}
+
+type OtherFault = { readonly pair: number; readonly alone: number };
+
+/** The faults that may stand beside a fault: the hypothesis of both, and that of the other one alone in the same severity. */
+function otherFaults({ hypotheses }: DiagnosisModel, fault: number): OtherFault[] {
+  const { first, second, firstPair, having, middle } = hypotheses;
+  return [...having[fault]!]
+    .filter((hypothesis) => hypothesis >= firstPair)
+    .map((pair) => ({ pair, alone: middle[first[pair] === fault ? second[pair]! : first[pair]!]! }));
+}
+
+/** Whether a check shows another fault otherwise once this one has gone. What went before is no matter of either. */
+function isHidden(model: DiagnosisModel, position: number, pair: number, alone: number): boolean {
+  const predictions = model.predictions(position);
+  if (predictions.planned.plan.by === 'history') return false;
+  const code = (hypothesis: number) => predict(model.predictor, predictions, hypothesis);
+  return code(alone) !== code(pair) && code(alone) !== code(HEALTHY);
 }
 
 /** The notes that too much of the same treatment would spoil, most of all first; empty when it cannot be overdone. */
@@ -74,7 +123,7 @@ function overdoneFault(model: DiagnosisModel, fault: string): number {
 
 /**
  * The findings that no longer count once a fault has been treated: all those that the fault, or too much of its
- * treatment, would have changed. The others stand.
+ * treatment, would have changed, and those in which it may have hidden another fault. The others stand.
  * @returns the very objects among `findings`. @throws RangeError for an unknown fault, note or check.
  */
 export function staleAfter(model: DiagnosisModel, fault: string, findings: readonly Finding[]): Finding[] {
@@ -89,8 +138,11 @@ export function staleAfter(model: DiagnosisModel, fault: string, findings: reado
 
 function changesAnswer(model: DiagnosisModel, fault: number, position: number): boolean {
   const predictions = model.predictions(position);
-  const well = predict(model.predictor, predictions, 0);
+  const well = predict(model.predictor, predictions, HEALTHY);
   const severities = severitiesOf(model.hypotheses.faults[fault]!).length;
   const singles = model.hypotheses.having[fault]!.subarray(0, severities);
-  return singles.some((hypothesis) => predict(model.predictor, predictions, hypothesis) !== well);
+  return (
+    singles.some((hypothesis) => predict(model.predictor, predictions, hypothesis) !== well) ||
+    otherFaults(model, fault).some(({ pair, alone }) => isHidden(model, position, pair, alone))
+  );
 }

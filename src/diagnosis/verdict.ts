@@ -44,7 +44,11 @@ export type Verdict =
   | { readonly kind: 'bench'; readonly fault: string | null; readonly reason: BenchReason }
   | { readonly kind: 'healthy' };
 
-export type DecideOptions = Scope & { readonly cache?: RankingCache };
+export type DecideOptions = Scope & {
+  readonly cache?: RankingCache;
+  /** Checks asked one by one since the last treatment; when left out they are counted among the findings. */
+  readonly askedSingly?: number;
+};
 
 /** Everything that a decision looks at. */
 type Case = {
@@ -85,7 +89,7 @@ export function decide(
   const lead = leadOf(the);
   return (
     misfit(the) ??
-    wellVerdict(the, lead) ??
+    wellVerdict(the) ??
     provedVerdict(the, lead) ??
     provingVerdict(the, lead) ??
     askingVerdict(the, lead) ??
@@ -114,15 +118,24 @@ function misfit({ model, belief }: Case): Verdict | null {
     : null;
 }
 
-/** Well: enough notes played, all spoke, and no fault is as likely as none. */
-function wellVerdict({ model, belief }: Case, { chance }: Lead): Verdict | null {
+/** Well: enough notes played, all of them spoke, and hardly anything is left that they could have missed. */
+function wellVerdict({ model, belief }: Case): Verdict | null {
+  const { healthyNotes, soundAt } = model.knowledge.people.rules;
   const answers = [...belief.notes.values()];
-  if (
-    answers.length < model.knowledge.people.rules.healthyNotes.value ||
-    answers.some((answer) => answer !== 0)
-  )
-    return null;
-  return belief.mass[HEALTHY]! > chance ? { kind: 'healthy' } : null;
+  if (answers.length < healthyNotes.value || answers.some((answer) => answer !== 0)) return null;
+  return belief.mass[HEALTHY]! >= soundAt.value ? { kind: 'healthy' } : null;
+}
+
+/**
+ * Whether calling it well is expected to cost less than the bench: a fault that is missed, against a good instrument sent in.
+ * A fault with which every note speaks costs less when it is missed than one that has been heard.
+ */
+function isCheaperCalledWell({ model, belief }: Case): boolean {
+  const { healthyNotes, missedMinutes, hiddenMinutes, needlessMinutes } = model.knowledge.people.rules;
+  if (belief.notes.size < healthyNotes.value) return false;
+  const hasFailed = [...belief.notes.values()].some((answer) => answer !== 0);
+  const well = belief.mass[HEALTHY]!;
+  return (1 - well) * (hasFailed ? missedMinutes : hiddenMinutes).value <= well * needlessMinutes.value;
 }
 
 function provedVerdict(the: Case, lead: Lead): Verdict | null {
@@ -195,11 +208,15 @@ function scopeOf({ groups }: DecideOptions): Scope {
   return groups === undefined ? {} : { groups };
 }
 
-/** Answers so far, notes not counted; within a scope only the checks of its groups. */
-function countChecks({ model, findings, options }: Case): number {
+/**
+ * Checks asked one by one so far, what goes on the instrument not counted; within a scope only those of its groups. Notes
+ * count where the caller has counted: the findings do not say which of them came from a page of notes.
+ */
+function countChecks({ model, findings, options: { groups, askedSingly } }: Case): number {
+  if (groups === undefined && askedSingly !== undefined) return askedSingly;
   return findings.filter((finding) => {
     const { kind, group } = model.check(checkOf(model, finding));
-    return kind !== 'play' && (options.groups === undefined || options.groups.includes(group));
+    return groups === undefined ? kind !== 'play' && group !== 'set-up' : groups.includes(group);
   }).length;
 }
 
@@ -267,10 +284,9 @@ function testAndTreat({ model, situation }: Case, fault: number): { test: number
 }
 
 function handOver(the: Case, lead: Lead): Verdict {
-  const { model, belief, situation, treated } = the;
-  const { namedAt, benchAt, wellAt, healthyNotes } = model.knowledge.people.rules;
-  const isWell = belief.mass[HEALTHY]! >= wellAt.value && belief.notes.size >= healthyNotes.value;
-  if (isWell) return { kind: 'healthy' };
+  const { model, situation, treated } = the;
+  const { namedAt, benchAt } = model.knowledge.people.rules;
+  if (isCheaperCalledWell(the)) return { kind: 'healthy' };
   const fault = lead.chance >= namedAt.value ? model.hypotheses.faults[lead.fault]!.id : null;
   const obstacle = obstacleTo(model, lead.fault, situation, treated);
   if (fault !== null && obstacle !== null) return { kind: 'bench', fault, reason: obstacle };

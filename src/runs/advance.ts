@@ -161,9 +161,14 @@ function takeCheck(book: RunBook, state: RunState, saw: string): RunState {
   const id = state.focus.check;
   if (id === null) throw new Error(`the step ${state.flow.at} has no check to answer`);
   const finding = findingOf(book, id, saw);
+  const counts = book.model.check(id).group === 'set-up' ? 0 : 1;
   return move(
     book,
-    { ...state, findings: withFinding(state.findings, finding) },
+    {
+      ...state,
+      findings: withFinding(state.findings, finding),
+      askedSingly: (state.askedSingly ?? 0) + counts,
+    },
     {
       type: 'recorded',
       confirms: provedBy(book.model, finding),
@@ -196,6 +201,7 @@ function afterRepairs(book: RunBook, state: RunState, flow: FlowState): RunState
     findings: state.findings.filter((finding) => !stale.has(finding)),
     past: [...state.past, { fault: repair.fault, findings: state.findings }],
     retest: retestNotes(book.model, repair.fault, state.findings),
+    askedSingly: 0,
   };
 }
 
@@ -219,6 +225,7 @@ function weigh(book: RunBook, state: RunState, step: FlowStep): RunState {
     {
       ...(step.group === 'set-up' ? { groups: ['set-up'] } : {}),
       cache: rankingCacheOf(book.model),
+      askedSingly: state.askedSingly ?? 0,
     },
   );
   return move(book, { ...state, focus: focusOf(state, verdict) }, toEvent(verdict));

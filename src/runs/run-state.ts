@@ -35,6 +35,8 @@ export type RunState = {
   readonly past: readonly Treatment[];
   /** The check and the fault that the step is about. */
   readonly focus: { readonly check: string | null; readonly fault: string | null };
+  /** Checks asked one by one since the last treatment; not there in runs begun before they were counted. */
+  readonly askedSingly?: number;
   /** Fingerings to play again after a treatment. */
   readonly retest: readonly string[];
   /** Ids of the cautions that the steps so far have shown; runs of an earlier program have none. */

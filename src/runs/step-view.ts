@@ -1,10 +1,10 @@
 /** The current step as a page shows it. */
-import { playTest } from '../diagnosis/index.ts';
+import { notesToPlay } from '../diagnosis/index.ts';
 import { findTradeWords } from '../flow/index.ts';
 import type { Fingering } from '../mechanism/index.ts';
 import { fingeringWords } from '../picture/index.ts';
 import { stepKey } from './advance.ts';
-import type { RunBook } from './book.ts';
+import { beliefOf, type RunBook } from './book.ts';
 import { answerFor } from './findings.ts';
 import { answerLabels, noteAnswerWords } from './labels.ts';
 import { fingeringName } from './note-names.ts';
@@ -65,7 +65,7 @@ export function viewStep(book: RunBook, state: RunState, facts: RunFacts): StepV
 function noteRows(book: RunBook, state: RunState, isRetest: boolean): NoteRowView[] {
   const { instrument } = book;
   if (isRetest) return state.retest.map((id) => noteRow(book, state, instrument.fingering(id), 'first'));
-  const { first, then } = playTest(book.model, book.person);
+  const { first, then } = notesToPlay(book.model, beliefOf(book, state), state.findings, book.person);
   return [
     ...first.map((fingering) => noteRow(book, state, fingering, 'first')),
     ...then.map((fingering) => noteRow(book, state, fingering, 'then')),

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { playTest, sparableNotes } from '../../src/diagnosis/index.ts';
+import { believe, type Finding, notesToPlay, playTest } from '../../src/diagnosis/index.ts';
 import { midi } from '../../src/mechanism/index.ts';
 import { alto, model } from './support/alto.ts';
 import { hypothesisOf, playedExactly, playTestIds } from './support/simulation.ts';
@@ -27,22 +27,43 @@ describe('the play test', () => {
     expect(playTest(model, 'director')).toBe(playTest(model, 'director'));
   });
 
-  it('spares notes once the answer is plain', () => {
-    const hypothesis = hypothesisOf('sticks@cup.gsharp', 'gross');
-    const some = playedExactly(hypothesis, [
-      'fg.D4',
-      'fg.Cs4',
-      'fg.C4',
-      'fg.B3',
-      'fg.Bb3',
-      'fg.Gs4',
-      'fg.Gs5',
-      'fg.G4',
-      'fg.A4',
-    ]);
-    const spared = sparableNotes(model, some, 'director');
-    expect(spared).not.toContain('fg.D4');
-    expect(sparableNotes(model, [], 'director').length).toBeLessThan(spared.length);
+  describe('once its first part is played', () => {
+    const grown = (findings: readonly Finding[]) =>
+      notesToPlay(model, believe(model, findings, 'director'), findings, 'director');
+    const firstIds = first.map(({ id }) => id);
+
+    it('stays as it is until then', () => {
+      const begun = playedExactly(hypothesisOf('sticks@cup.gsharp'), firstIds.slice(0, 5));
+      expect(grown(begun)).toEqual({ first, then });
+    });
+
+    it('goes on with those of the rest that still tell something, and leaves out those that do not', () => {
+      const leak = grown(playedExactly(hypothesisOf('leaks@cup.palm-eb', 'slight'), firstIds));
+      expect(leak.first.length).toBeGreaterThan(first.length);
+      expect(leak.first.slice(0, first.length)).toEqual(first);
+      expect([...leak.first, ...leak.then].map(({ id }) => id).sort()).toEqual([...playTestIds].sort());
+      const stuck = grown(playedExactly(hypothesisOf('sticks@cup.gsharp', 'gross'), firstIds));
+      expect(stuck.first.length).toBeLessThan(leak.first.length);
+    });
+
+    it('does not wait for a note that could not be judged', () => {
+      const findings = first.map(
+        ({ id, note }): Finding => ({
+          note,
+          fingering: id,
+          answered: id === firstIds[0] ? 'could-not-tell' : 'speaks',
+        }),
+      );
+      expect(grown(findings).first.length).toBeGreaterThan(first.length);
+    });
+
+    it('keeps a note in its place once it has been played', () => {
+      const hypothesis = hypothesisOf('leaks@cup.palm-eb', 'slight');
+      const more = grown(playedExactly(hypothesis, firstIds)).first;
+      const played = more.slice(0, first.length + 1).map(({ id }) => id);
+      const next = grown(playedExactly(hypothesis, played)).first.map(({ id }) => id);
+      expect(next).toEqual(expect.arrayContaining(played));
+    });
   });
 
   it('works for an instrument of its data, not for named notes', () => {

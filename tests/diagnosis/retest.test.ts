@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Finding, retestNotes, staleAfter } from '../../src/diagnosis/index.ts';
 import { model } from './support/alto.ts';
-import { hypothesisOf, playedExactly } from './support/simulation.ts';
+import { hypothesisOf, pairOf, playedExactly } from './support/simulation.ts';
 
 const fault = 'slack@link.fsharp-holds-gsharp';
 const played = playedExactly(hypothesisOf(fault));
@@ -20,9 +20,23 @@ describe('the notes to play again', () => {
     expect(guards.every(withRightHand)).toBe(true);
   });
 
-  it('are only those that failed where the treatment cannot be overdone', () => {
+  it('are only those that failed where the treatment cannot be overdone and hid nothing', () => {
+    const stuck = 'sticks@cup.low-eb';
+    expect(retestNotes(model, stuck, playedExactly(hypothesisOf(stuck)))).toEqual(['fg.Eb4', 'fg.Eb5']);
+  });
+
+  it('are also those on which the fault hid another: a cup that stuck shut was not missed by the screw that holds it', () => {
     const stuck = 'sticks@cup.gsharp';
-    expect(retestNotes(model, stuck, playedExactly(hypothesisOf(stuck)))).toEqual(['fg.Gs4', 'fg.Gs5']);
+    const both = pairOf(stuck, fault);
+    const before = playedExactly(both);
+    expect(before.filter((finding) => 'note' in finding && finding.answered !== 'speaks').length).toBe(2);
+    const notes = retestNotes(model, stuck, before);
+    expect(notes.slice(0, 2)).toEqual(['fg.Gs4', 'fg.Gs5']);
+    expect(notes.length).toBeGreaterThan(2);
+    const again = playedExactly(hypothesisOf(fault), notes.slice(2));
+    expect(again.every((finding) => 'note' in finding && finding.answered !== 'speaks')).toBe(true);
+    const stale = staleAfter(model, stuck, before);
+    for (const id of notes) expect(stale.some((one) => 'note' in one && one.fingering === id)).toBe(true);
   });
 
   it('hold each note once, however often it failed', () => {

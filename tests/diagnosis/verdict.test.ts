@@ -123,13 +123,36 @@ describe('other stories', () => {
     expect(story('sticks@cup.gsharp', desk).verdict).toMatchObject({ kind: 'treat', procedure: 'free-pad' });
   });
 
-  it('a good instrument is called well, whoever asks', () => {
-    const findings = playedExactly(0);
+  it('a good instrument is called well, whoever asks, but not before what no note shows has been looked at', () => {
     for (const situation of [director, desk]) {
-      expect(decide(model, believe(model, findings, situation.person), findings, situation, [])).toEqual({
-        kind: 'healthy',
-      });
+      const { verdict, asked } = runToVerdict(0, situation, playedExactly(0));
+      expect(verdict).toEqual({ kind: 'healthy' });
+      expect(asked.length).toBeGreaterThan(2);
+      expect(asked.length).toBeLessThanOrEqual(12);
     }
+  });
+
+  it('an instrument is called well only where that is expected to cost less than the bench', () => {
+    const { soundAt, missedMinutes, hiddenMinutes, needlessMinutes } = knowledge.people.rules;
+    for (const start of [playedExactly(0), playedExactly(0, playTestIds.slice(0, 20))]) {
+      for (const situation of [director, desk]) {
+        const { belief } = runToVerdict(0, situation, start);
+        const well = belief.mass[0]!;
+        const isCheaper = (1 - well) * hiddenMinutes.value <= well * needlessMinutes.value;
+        expect(well >= soundAt.value || isCheaper).toBe(true);
+      }
+    }
+    expect(missedMinutes.value).toBeGreaterThan(hiddenMinutes.value);
+  });
+
+  it('notes asked one by one count towards the most that is asked', () => {
+    const findings = playedExactly(hypothesisOf('leaks@cup.palm-d', 'slight'));
+    const belief = believe(model, findings, 'director');
+    const most = knowledge.people.rules.mostChecks.value;
+    const decided = (askedSingly: number) =>
+      decide(model, belief, findings, director, [], { askedSingly }).kind;
+    expect(['check', 'confirm']).toContain(decided(most - 1));
+    expect(['check', 'confirm']).not.toContain(decided(most));
   });
 
   it('nothing is called well before enough notes have been played', () => {
