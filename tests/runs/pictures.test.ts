@@ -72,7 +72,7 @@ describe('a check', () => {
   });
 
   it('that is played shows the fingers on the instrument', async () => {
-    const { picture } = await pictureOf('play', 'leaks@cup.palm-d');
+    const { picture } = await pictureOf('play', 'leaks@cup.low-b');
     expect(picture?.words).toMatch(/^Press left hand/);
     expect(picture?.svg).toContain('picture-press');
   });
