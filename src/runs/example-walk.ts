@@ -1,10 +1,10 @@
 /** An example run as its story tells it, answered step by step by the rules of every other run. */
 import { setImmediate as nextTurn } from 'node:timers/promises';
-import { COULD_NOT_TELL, playTest } from '../diagnosis/index.ts';
+import { COULD_NOT_TELL, notesToPlay } from '../diagnosis/index.ts';
 import type { FlowStep } from '../flow/index.ts';
 import { noteName, predictNote } from '../mechanism/index.ts';
 import { advance, describeTurn, stepKey } from './advance.ts';
-import type { RunBook } from './book.ts';
+import { beliefOf, type RunBook } from './book.ts';
 import type { ExampleStory } from './example-story.ts';
 import { answerFor } from './findings.ts';
 import type { RunState, Turn } from './run-state.ts';
@@ -62,8 +62,10 @@ function answerOf(
   return { type: 'choice', choice };
 }
 
-function notesOf(book: RunBook, { retest }: RunState, { group }: FlowStep): readonly string[] {
-  return group === 'retest' ? retest : playTest(book.model, book.person).first.map(({ id }) => id);
+function notesOf(book: RunBook, state: RunState, { group }: FlowStep): readonly string[] {
+  if (group === 'retest') return state.retest;
+  const { first } = notesToPlay(book.model, beliefOf(book, state), state.findings, book.person);
+  return first.map(({ id }) => id);
 }
 
 function isWaiting({ findings }: RunState, fingering: string): boolean {

@@ -1,6 +1,6 @@
 /** The product itself: the real charts and the real diagnosis, walked to the end as a run is. */
 import type { Content } from '../../../../src/content/index.ts';
-import { isProved, playTest, treatmentOf } from '../../../../src/diagnosis/index.ts';
+import { isProved, notesToPlay, treatmentOf } from '../../../../src/diagnosis/index.ts';
 import { openStaves } from '../../../../src/engraving/index.ts';
 import { advance } from '../../../../src/runs/advance.ts';
 import { beliefOf, openRun, type RunBook, situationOf } from '../../../../src/runs/book.ts';
@@ -78,11 +78,14 @@ function answerStep(walking: Walking, state: RunState): RunState {
   return advance(book, state, { type: 'choice', choice });
 }
 
-/** Plays the notes of the page, then says that this is all. */
+/** Plays the notes of the page, those that it adds included, then says that this is all. */
 function playAll({ the, book, patient, meter }: Walking, state: RunState, isRetest: boolean): RunState {
-  const ids = isRetest ? state.retest : playTest(book.model, book.person).first.map(({ id }) => id);
+  const heard = new Set<string>();
   let played = state;
-  for (const id of ids) {
+  for (;;) {
+    const id = notesOf(book, played, isRetest).find((fingering) => !heard.has(fingering));
+    if (id === undefined) break;
+    heard.add(id);
     const { answered, sounded } = playNote(the, book.instrument.fingering(id), patient.faults());
     const answer: AnswerBody = {
       type: 'note',
@@ -92,8 +95,14 @@ function playAll({ the, book, patient, meter }: Walking, state: RunState, isRete
     };
     played = advance(book, played, answer);
   }
-  meter.addNotes(ids.length);
+  meter.addNotes(heard.size);
   return advance(book, played, { type: 'choice', choice: 'done' });
+}
+
+function notesOf(book: RunBook, state: RunState, isRetest: boolean): readonly string[] {
+  if (isRetest) return state.retest;
+  const { first } = notesToPlay(book.model, beliefOf(book, state), state.findings, book.person);
+  return first.map(({ id }) => id);
 }
 
 /** The decision, once the run has left the checks and the notes for good; null before. */
