@@ -51,7 +51,7 @@ export type Content = {
 
 /** Makes the content of these documents. Throws ContentError with every problem that can be found at once. */
 export function assembleContent(documents: Documents): Content {
-  const { files, problems } = parseDocuments(documents);
+  const { files, problems, placeOf } = parseDocuments(documents);
   const charts = chartsOf(files);
   const sources = new Map<string, SourceEntry>();
   for (const entry of listSources(files)) sources.set(entry.id, entry);
@@ -65,7 +65,8 @@ export function assembleContent(documents: Documents): Content {
     const built = buildInstrumentContent(id, parts, files, { told, problems });
     if (built !== undefined) instruments.set(id, built);
   }
-  if (problems.length > 0 || charts === undefined || flow === undefined) throw new ContentError(problems);
+  if (problems.length > 0 || charts === undefined || flow === undefined)
+    throw new ContentError(problems.map(placeOf));
   const byId = <T extends { id: string }>(entries: readonly T[]) =>
     new Map(entries.map((entry) => [entry.id, entry]));
   return {

@@ -6,13 +6,14 @@ import { CautionsFile, JobsFile, MainFile, OutcomesFile, ProcedureFile, WordsFil
 import { FingeringsFile, MechanismFile, SourcesFile } from '../mechanism/index.ts';
 import { Layout } from '../picture/index.ts';
 import type { ContentProblem } from './content-error.ts';
+import { joinPieces, pieceNames } from './pieces.ts';
 import { makeVariant } from './variant.ts';
 import { VariantFile } from './variant-schema.ts';
 
 /** The files of one edition as plain JSON, by their path under flows/. */
 export type Documents = Readonly<Record<string, unknown>>;
 
-/** The files of the whole, each at most once. */
+/** The files of the whole, each once: as one file, or in pieces that are joined first. */
 const single = {
   'main.yaml': MainFile,
   'outcomes.yaml': OutcomesFile,
@@ -49,12 +50,20 @@ export type ParsedFiles = {
   readonly instruments: ReadonlyMap<string, Partial<InstrumentFiles>>;
 };
 
-/** Puts every document through its schema; all problems at once. `onlyCharts` leaves out instruments and diagnosis. */
+/**
+ * Puts every document through its schema; all problems at once. The scope `charts` leaves out instruments and diagnosis.
+ * `placeOf` tells a problem that is found later of the piece in which it stands.
+ */
 export function parseDocuments(
-  documents: Documents,
+  written: Documents,
   scope: 'all' | 'charts' = 'all',
-): { files: ParsedFiles; problems: ContentProblem[] } {
-  const problems: ContentProblem[] = [];
+): {
+  files: ParsedFiles;
+  problems: ContentProblem[];
+  placeOf: (problem: ContentProblem) => ContentProblem;
+} {
+  const { documents, problems: unjoined, placeOf } = joinPieces(written);
+  const problems: ContentProblem[] = [...unjoined];
   const parsedSingle: Record<string, unknown> = {};
   const procedures = new Map<string, z.infer<typeof ProcedureFile>>();
   const instruments = new Map<string, Partial<InstrumentFiles>>();
@@ -111,7 +120,11 @@ export function parseDocuments(
     for (const file of missing) problems.push({ file, path: [], message: 'is missing' });
   }
   addVariants(variants, instruments, problems);
-  return { files: { single: parsedSingle as ParsedFiles['single'], procedures, instruments }, problems };
+  return {
+    files: { single: parsedSingle as ParsedFiles['single'], procedures, instruments },
+    problems: problems.map(placeOf),
+    placeOf,
+  };
 }
 
 /** Adds the instruments that are told by what differs from another one, each after the one that it is told from. */
@@ -175,6 +188,7 @@ function isWhole(files: Partial<InstrumentFiles>): files is InstrumentFiles {
 function listNames(): string {
   return [
     ...Object.keys(single),
+    ...pieceNames,
     'procedures/<id>.yaml',
     ...[...Object.keys(ofInstrument), variantFile].map((part) => `instruments/<id>/${part}`),
   ].join(', ');

@@ -4,3 +4,4 @@ export { ContentError, type ContentProblem, tellProblem } from './content-error.
 export type { Documents } from './documents.ts';
 export { editionOf, toCanonicalJson } from './edition.ts';
 export { demandPlainWords, loadContent, loadFlow } from './load.ts';
+export { joinPieces } from './pieces.ts';

@@ -1,9 +1,10 @@
 /** Reads flows/ from the disk. */
 import { type Charts, compileFlow, type Flow, FlowError } from '../flow/index.ts';
 import { assembleContent, type Content, chartsOf } from './assemble.ts';
-import { ContentError } from './content-error.ts';
+import { ContentError, type ContentProblem } from './content-error.ts';
 import { parseDocuments } from './documents.ts';
 import { keepParsedCopy, readParsedCopy } from './parsed-copy.ts';
+import { joinPieces } from './pieces.ts';
 import { findUnplainTexts } from './plain-words.ts';
 import { parseTexts, placeProblem, readTexts, type Texts, type YamlFile } from './yaml-files.ts';
 
@@ -34,8 +35,17 @@ export function loadFlow(folder: string): { charts: Charts; flow: Flow } {
     const parsed = parseDocuments(documents, 'charts');
     const charts = chartsOf(parsed.files);
     if (charts === undefined || parsed.problems.length > 0) throw new ContentError(parsed.problems);
-    return { charts, flow: compileFlow(charts) };
+    return { charts, flow: compile(charts, parsed.placeOf) };
   });
+}
+
+function compile(charts: Charts, placeOf: (problem: ContentProblem) => ContentProblem): Flow {
+  try {
+    return compileFlow(charts);
+  } catch (error) {
+    if (!(error instanceof FlowError)) throw error;
+    throw new ContentError(error.problems.map(placeOf));
+  }
 }
 
 /**
@@ -45,7 +55,8 @@ export function loadFlow(folder: string): { charts: Charts; flow: Flow } {
  */
 export function demandPlainWords(folder: string): void {
   const { files, documents } = parseTexts(readTexts(folder));
-  const problems = findUnplainTexts(documents);
+  const joined = joinPieces(documents);
+  const problems = findUnplainTexts(joined.documents).map(joined.placeOf);
   if (problems.length > 0) throw new ContentError(problems.map((problem) => placeProblem(problem, files)));
 }
 
@@ -66,7 +77,7 @@ function withPlaces<T>(files: ReadonlyMap<string, YamlFile>, step: () => T): T {
   try {
     return step();
   } catch (error) {
-    if (!(error instanceof ContentError || error instanceof FlowError)) throw error;
+    if (!(error instanceof ContentError)) throw error;
     throw new ContentError(error.problems.map((problem) => placeProblem(problem, files)));
   }
 }

@@ -13,26 +13,29 @@ describe('the words of complaints', () => {
     [
       'a check that there is not',
       (text: string) => text.replace('check: dropped\n', 'check: droped\n'),
+      'stories.yaml',
       '- words: [dropped, drop it,',
-      'names the check "droped"; checks.yaml has own-set-up,',
+      'names the check "droped"; checks.yaml has look,',
     ],
     [
       'an answer that its check does not have',
       (text: string) => text.replace('check: lift, saw: tacky', 'check: lift, saw: sticky'),
+      'signs.yaml',
       'saw: sticky',
       '"sticky" is no answer to lift; it has',
     ],
     [
       'one expression for two things',
       (text: string) => text.replace('words: [stuck, stuck shut', 'words: [gummy, stuck, stuck shut'),
+      'signs.yaml',
       'words: [gummy, stuck',
       '"gummi" stands in entry 1 of signs too; keep one',
     ],
-  ])('that have %s are refused by file, line and what to do', (name, change, place, says) => {
-    const copy = alteredFolder(name.replaceAll(' ', '-'), { 'complaint.yaml': change });
-    const line = lineOf(join(copy, 'complaint.yaml'), place);
+  ])('that have %s are refused by file, line and what to do', (name, change, piece, place, says) => {
+    const copy = alteredFolder(name.replaceAll(' ', '-'), { [`complaint/${piece}`]: change });
+    const line = lineOf(join(copy, 'complaint', piece), place);
     const [problem] = told(copy);
-    expect(problem).toContain(`complaint.yaml:${line}:`);
+    expect(problem).toContain(`complaint/${piece}:${line}:`);
     expect(problem).toContain(says);
   });
 });

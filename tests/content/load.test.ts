@@ -125,12 +125,12 @@ describe('a kept copy of the parsed files', () => {
 describe('mistakes in the files', () => {
   test('that are no YAML are told with the line', () => {
     const copy = alteredFolder('no-yaml', {
-      'jobs.yaml': (text) => text.replace('    name: Regulation', '    name: Regulation: all of it'),
+      'jobs/common.yaml': (text) => text.replace('    name: Regulation', '    name: Regulation: all of it'),
     });
     const [problem] = problemsOf(() => loadFlow(copy));
     expect(problem).toMatchObject({
-      file: 'jobs.yaml',
-      line: lineOf(join(copy, 'jobs.yaml'), 'Regulation: all of it'),
+      file: 'jobs/common.yaml',
+      line: lineOf(join(copy, 'jobs/common.yaml'), 'Regulation: all of it'),
     });
     expect(problem!.message).toMatch(/^is not YAML here: /);
   });
@@ -177,7 +177,7 @@ describe('mistakes in the files', () => {
     const copy = alteredFolder('shape', {
       'main.yaml': (text) =>
         text.replace('    kind: question\n    title: Whose', '    kind: quiz\n    title: Whose'),
-      'cautions.yaml': (text) => text.replace(/^ {4}text:/m, '    txet:'),
+      'cautions/common.yaml': (text) => text.replace(/^ {4}text:/m, '    txet:'),
       'procedures/free-pad.yaml': (text) =>
         text.replace('adjusts: false', 'adjusts: perhaps').replace('part: mechanism', 'part: pads'),
     });
@@ -185,11 +185,13 @@ describe('mistakes in the files', () => {
     expect(told).toContainEqual(expect.stringMatching(/^main\.yaml:\d+:\d+, state owner, kind: /));
     expect(told).toContainEqual(
       expect.stringMatching(
-        /^cautions\.yaml:\d+:\d+, cautions > 0: has "txet", which is not known here; check the spelling/,
+        /^cautions\/common\.yaml:\d+:\d+, cautions > 0: has "txet", which is not known here; check the spelling/,
       ),
     );
     expect(told).toContainEqual(
-      expect.stringMatching(/^cautions\.yaml:\d+:\d+, cautions > 0 > text: must be string and is missing/),
+      expect.stringMatching(
+        /^cautions\/common\.yaml:\d+:\d+, cautions > 0 > text: must be string and is missing/,
+      ),
     );
     expect(told).toContainEqual(
       expect.stringMatching(/^procedures\/free-pad\.yaml:\d+:1, adjusts: must be boolean/),
@@ -203,18 +205,16 @@ describe('mistakes in the files', () => {
 
   test('between the files are told where they stand', () => {
     const copy = alteredFolder('between', {
-      'faults.yaml': (text) =>
-        text
-          .replace('procedure: free-pad', 'procedure: free-the-pad')
-          .replace('job: regulation', 'job: magic')
-          .replace('source: [burkhardt,', 'source: [hearsay,'),
+      'faults/cups.yaml': (text) => text.replace('procedure: free-pad', 'procedure: free-the-pad'),
+      'faults/links.yaml': (text) =>
+        text.replace('job: regulation', 'job: magic').replace('source: [burkhardt,', 'source: [hearsay,'),
     });
-    const file = join(copy, 'faults.yaml');
+    const file = join(copy, 'faults/links.yaml');
     const told = problemsOf(() => loadContent(copy));
     const find = (pattern: RegExp) => told.find(({ message }) => pattern.test(message));
     expect(find(/there is no procedures\/free-the-pad\.yaml/)).toMatchObject({
-      file: 'faults.yaml',
-      line: lineOf(file, 'free-the-pad'),
+      file: 'faults/cups.yaml',
+      line: lineOf(join(copy, 'faults/cups.yaml'), 'free-the-pad'),
     });
     expect(find(/names the job "magic"; jobs.yaml has look-and-advise/)).toMatchObject({
       line: lineOf(file, 'magic'),
@@ -227,7 +227,7 @@ describe('mistakes in the files', () => {
 
   test('about what adjusts are not taken from two files', () => {
     const copy = alteredFolder('adjusts', {
-      'faults.yaml': (text) => text.replace('adjusts: true', 'adjusts: false'),
+      'faults/links.yaml': (text) => text.replace('adjusts: true', 'adjusts: false'),
     });
     expect(problemsOf(() => loadContent(copy)).map(({ message }) => message)).toContainEqual(
       expect.stringContaining('says adjusts: false, but procedures/turn-screw.yaml says true'),
@@ -237,7 +237,7 @@ describe('mistakes in the files', () => {
   test('in the mechanism, the layout and the diagnosis are told with the rest', () => {
     const copy = alteredFolder('instrument', {
       'instruments/alto-saxophone/layout.yaml': (text) => text.replace('  cup.gsharp:', '  cup.gflat:'),
-      'checks.yaml': (text) => text.replace(/sense: \w+/, 'sense: sixth'),
+      'checks/cups.yaml': (text) => text.replace(/sense: \w+/, 'sense: sixth'),
     });
     const told = problemsOf(() => loadContent(copy))
       .map(tellProblem)
@@ -250,7 +250,7 @@ describe('mistakes in the files', () => {
     const copy = alteredFolder('names', {});
     cpSync(join(copy, 'procedures', 'free-pad.yaml'), join(copy, 'procedures', 'free-pads.yaml'));
     writeFileSync(join(copy, 'notes.yaml'), 'a: 1\n');
-    rmSync(join(copy, 'jobs.yaml'));
+    rmSync(join(copy, 'jobs'), { recursive: true });
     const told = problemsOf(() => loadContent(copy)).map(tellProblem);
     expect(told).toContainEqual(
       expect.stringContaining(

@@ -1,4 +1,4 @@
-import { cpSync, mkdtempSync, readFileSync, rmSync, unlinkSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -46,9 +46,24 @@ describe('plain words', () => {
       /^procedures\/turn-screw\.yaml:\d+:3, state be-sure: has no "plainly"/,
     ],
     ['procedures/seat-neck.yaml', 'aim:', 'done', /^procedures\/seat-neck\.yaml:\d+:1, .*has no "done"/],
-    ['checks.yaml', '- id: tap', 'plainly', /^checks\.yaml:\d+:5, kinds > \d+: check tap: has no "plainly"/],
-    ['checks.yaml', 'playNote:', 'plainly', /^checks\.yaml:\d+:1, playNote: has no "plainly"/],
-    ['cautions.yaml', '- id: hearing', 'brief', /^cautions\.yaml:\d+:5, .*caution hearing: has no "brief"/],
+    [
+      'checks/links.yaml',
+      '- id: tap',
+      'plainly',
+      /^checks\/links\.yaml:\d+:5, kinds > \d+: check tap: has no "plainly"/,
+    ],
+    [
+      'checks/playing.yaml',
+      'playNote:',
+      'plainly',
+      /^checks\/playing\.yaml:\d+:1, playNote: has no "plainly"/,
+    ],
+    [
+      'cautions/common.yaml',
+      '- id: hearing',
+      'brief',
+      /^cautions\/common\.yaml:\d+:5, .*caution hearing: has no "brief"/,
+    ],
   ])(
     'are missed in %s after %s (%s), with file, line and step, though runs of such an edition go on',
     (file, after, key, says) => {
@@ -62,7 +77,7 @@ describe('plain words', () => {
   test('are missed where the words of the trade are gone', () => {
     const copy = join(folder, 'no-words');
     cpSync(flowsFolder, copy, { recursive: true });
-    unlinkSync(join(copy, 'words.yaml'));
+    rmSync(join(copy, 'words'), { recursive: true });
     expect(told(copy)).toEqual([expect.stringMatching(/^words\.yaml: is missing/)]);
     expect(loadContent(copy).words).toEqual([]);
   });

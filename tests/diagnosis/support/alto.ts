@@ -1,5 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { parse } from 'yaml';
 import {
   buildDiagnosisModel,
   ChecksFile,
@@ -10,16 +8,15 @@ import {
   type Situation,
 } from '../../../src/diagnosis/index.ts';
 import { buildInstrument, FingeringsFile, MechanismFile } from '../../../src/mechanism/index.ts';
+import { readFlow } from '../../support/read-flow.ts';
 
-const flows = new URL('../../../flows/', import.meta.url);
-const read = (path: string): unknown => parse(readFileSync(new URL(path, flows), 'utf8'));
-const own = (name: string) => read(`instruments/alto-saxophone/${name}`);
+const own = (name: string) => readFlow(`instruments/alto-saxophone/${name}`);
 
 /** The data files as they are. */
 export const knowledge: Knowledge = {
-  faults: FaultsFile.parse(read('faults.yaml')),
-  checks: ChecksFile.parse(read('checks.yaml')),
-  people: PeopleFile.parse(read('people.yaml')),
+  faults: FaultsFile.parse(readFlow('faults.yaml')),
+  checks: ChecksFile.parse(readFlow('checks.yaml')),
+  people: PeopleFile.parse(readFlow('people.yaml')),
   frequencies: FrequenciesFile.parse(own('frequencies.yaml')),
 };
 

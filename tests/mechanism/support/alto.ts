@@ -1,5 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { parse } from 'yaml';
 import {
   buildInstrument,
   type Fingering,
@@ -12,23 +10,18 @@ import {
   type Severity,
   SourcesFile,
 } from '../../../src/mechanism/index.ts';
-
-const flows = new URL('../../../flows/', import.meta.url);
-
-function read(path: string): unknown {
-  return parse(readFileSync(new URL(path, flows), 'utf8'));
-}
+import { readFlow } from '../../support/read-flow.ts';
 
 /** The alto's data files, parsed afresh, so that a test may break its copy. */
 export function readAlto(): { mechanism: MechanismFile; fingerings: FingeringsFile } {
   return {
-    mechanism: MechanismFile.parse(read('instruments/alto-saxophone/mechanism.yaml')),
-    fingerings: FingeringsFile.parse(read('instruments/alto-saxophone/fingerings.yaml')),
+    mechanism: MechanismFile.parse(readFlow('instruments/alto-saxophone/mechanism.yaml')),
+    fingerings: FingeringsFile.parse(readFlow('instruments/alto-saxophone/fingerings.yaml')),
   };
 }
 
 export function readSources(): SourcesFile {
-  return SourcesFile.parse(read('sources.yaml'));
+  return SourcesFile.parse(readFlow('sources.yaml'));
 }
 
 export function buildAlto(): Instrument {
