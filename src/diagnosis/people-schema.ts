@@ -20,6 +20,9 @@ const Answering = z
   .strictObject({ speaks: Chance, unsteady: Chance, wrong: Chance, silent: Chance })
   .refine(sumsToOne, { error: 'the four chances must add up to 1' });
 const RuleFigure = z.strictObject({ value: z.number(), why: Text });
+/** A figure that older editions have not: their runs go on with the one that people.yaml first had. */
+const newer = (value: number) =>
+  RuleFigure.default({ value, why: 'This edition does not tell it: the first value it had.' });
 
 /** flows/people.yaml */
 export const PeopleFile = z.strictObject({
@@ -89,10 +92,12 @@ export const PeopleFile = z.strictObject({
     mostChecks: RuleFigure,
     mostSetUpChecks: RuleFigure,
     healthyNotes: RuleFigure,
-    soundAt: RuleFigure,
-    missedMinutes: RuleFigure,
-    hiddenMinutes: RuleFigure,
-    needlessMinutes: RuleFigure,
+    soundAt: newer(0.55),
+    missedMinutes: newer(45),
+    hiddenMinutes: newer(25),
+    needlessMinutes: newer(30),
+    /** Of older editions; nothing goes by it any more. */
+    wellAt: RuleFigure.optional(),
     faultShare: RuleFigure,
     mendedResidual: RuleFigure,
     unchangedResidual: RuleFigure,
