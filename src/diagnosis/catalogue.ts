@@ -261,7 +261,8 @@ function signSetting(
  * test that closes every finger's cup and going down, then the rest, the first that a middling leak disturbs clearly.
  */
 function tellingNote(instrument: Instrument, vent: string): Fingering | null {
-  const leak = [{ fault: instrument.fault(faultId('leaks', vent)), severity: 'moderate' as const }];
+  const kind = instrument.vent(vent).cover === 'finger' ? 'uncovered' : 'leaks';
+  const leak = [{ fault: instrument.fault(faultId(kind, vent)), severity: 'moderate' as const }];
   const standard = instrument.fingerings.filter(
     ({ kind, register }) => kind === 'standard' && register === 1,
   );

@@ -33,6 +33,9 @@ export function fitsPlace(instrument: Instrument, filter: PlaceFilter, id: strin
   if (filter.part === 'vent') {
     const vent = instrument.vent(id);
     if (filter.rest !== undefined && filter.rest !== vent.rest) return false;
+    if (filter.cover !== undefined && filter.cover !== (vent.cover ?? 'pad')) return false;
+    if (filter.gathersWater !== undefined && filter.gathersWater !== (vent.gathersWater ?? false))
+      return false;
     return filter.isRegisterVent === undefined || filter.isRegisterVent === (vent.registerVent !== undefined);
   }
   if (filter.part === 'link') {

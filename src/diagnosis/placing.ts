@@ -56,12 +56,18 @@ export type LinkTrial = {
   readonly target: string;
   /** Touches that work the driver. */
   readonly drive: readonly string[];
-  /** The cup that the driver closes itself, and the one that the link brings along; null where there is none. */
+  /** The padded cup that the driver closes itself, and the one that the link brings along; null where there is none. */
   readonly own: string | null;
   readonly targetVent: string | null;
   /** Touches that would open the driven cup, for one that rests closed; empty otherwise. */
   readonly free: readonly string[];
 };
+
+/** The padded cup that a part closes without any link between: a fingertip on a hole does not land as a cup does. */
+function ownCup(instrument: Instrument, part: string): string | null {
+  const vent = ownVent(instrument, part);
+  return vent !== null && instrument.vent(vent).cover === 'finger' ? null : vent;
+}
 
 /** How to try a link, for every link of an instrument. @throws RangeError for an unknown link. */
 export function trialOf(instrument: Instrument, link: string): LinkTrial {
@@ -74,7 +80,7 @@ export function trialOf(instrument: Instrument, link: string): LinkTrial {
     driver,
     target,
     drive: drivingTouches(instrument, driver),
-    own: ownVent(instrument, driver),
+    own: ownCup(instrument, driver),
     targetVent,
     free: restsClosed ? openingTouches(instrument, targetVent) : [],
   };

@@ -133,13 +133,14 @@ function betterBy(before: NoteEffect, after: NoteEffect): number {
 
 /**
  * Whether squeezing with the fingers makes up for a fault: a link that brings a cup down late or holds it off, or a pad
- * that fingers press. Springs, joints and the tube do not yield. Common practice, no source.
+ * that fingers press, or a hole that they cover badly. Springs, joints and the tube do not yield. Common practice, no source.
  */
 function yieldsToForce(instrument: Instrument, { fault, severity }: PlacedFault): boolean {
   if (severity === 'gross') return false;
   if (fault.kind === 'slack' || fault.kind === 'tight') {
     return ['closes', 'holds', 'switches'].includes(instrument.link(fault.place).action);
   }
+  if (fault.kind === 'uncovered') return true;
   return (fault.kind === 'leaks' || fault.kind === 'bent') && instrument.vent(fault.place).rest === 'open';
 }
 

@@ -15,6 +15,8 @@ const PlaceFilter = z.strictObject({
   adjuster: z.array(z.enum(['screw', 'cork', 'tab', 'ring'])).optional(),
   work: z.enum(['director', 'bench']).optional(),
   isRegisterVent: z.boolean().optional(),
+  cover: z.enum(['pad', 'finger']).optional(),
+  gathersWater: z.boolean().optional(),
   ids: z.array(PlaceId).optional(),
 });
 export type PlaceFilter = z.infer<typeof PlaceFilter>;

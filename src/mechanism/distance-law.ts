@@ -17,6 +17,11 @@ type Law = {
   readonly overblow: number;
   /** Where the strength of a leak grows with its hole: the radius, in millimetres, that counts as 1. */
   readonly unitRadius: number | null;
+  /**
+   * How many semitones below its first open hole a note still vents: small holes let the air on to the next ones, and a
+   * note is dull when one of these is shut. Estimate; the rule itself is published for fork fingerings and cup heights.
+   */
+  readonly ventsOver: number;
 };
 
 const bothOpen = (mode: number, place: number) => Math.sin(mode * Math.PI * place) ** 2;
@@ -31,6 +36,7 @@ const LAWS = {
     shape: bothOpen,
     overblow: 12,
     unitRadius: null,
+    ventsOver: 0,
   },
   'open-cylinder': {
     modes: [
@@ -40,6 +46,7 @@ const LAWS = {
     shape: bothOpen,
     overblow: 12,
     unitRadius: 7,
+    ventsOver: 0,
   },
   'closed-cylinder': {
     modes: [
@@ -49,6 +56,7 @@ const LAWS = {
     shape: oneClosed,
     overblow: 19,
     unitRadius: 3.5,
+    ventsOver: 2,
   },
 } as const satisfies Readonly<Record<string, Law>>;
 
@@ -91,6 +99,11 @@ export function leakWeight(acoustics: Acoustics, mode: 1 | 2, distance: number):
 /** How many semitones the second register lies above the first: an octave, or a twelfth where a reed closes a cylinder. */
 export function overblowOf(acoustics: Acoustics): number {
   return LAWS[acoustics].overblow;
+}
+
+/** How many semitones below its first open hole a note still vents; 0 where the first hole alone lets the air out. */
+export function ventsOver(acoustics: Acoustics): number {
+  return LAWS[acoustics].ventsOver;
 }
 
 /** How much a hole of this radius (millimetres) makes of a leak; 1 where the radius is not known or does not count. */

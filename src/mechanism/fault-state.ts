@@ -61,6 +61,8 @@ const STICKING = { slight: STRENGTH.slight, moderate: SHUT, gross: SHUT };
 /** Degrees by severity of a thing in the bore, and of water, which gurgles but does not silence. */
 const OBJECT = { slight: 2, moderate: 3, gross: 3 };
 const WATER = { slight: 1, moderate: 2, gross: 2 };
+/** Water in a hole lets the air by with difficulty, and never shuts it. */
+const WATER_IN_HOLE = { slight: STRENGTH.slight, moderate: STRENGTH.moderate, gross: STRENGTH.moderate };
 const SIZE = { slight: 1, moderate: 2, gross: 3 };
 
 /** Where and how a fault is entered in the state, and what it can move. */
@@ -123,6 +125,7 @@ function locateFault(fault: Fault, state: FaultState, machine: Machine, mechanis
     case 'object':
       return { table: state.boreDegree, index: position(mechanism.bores), values: OBJECT };
     case 'water':
+      if (vent >= 0) return { table: state.late, index: vent, values: WATER_IN_HOLE };
       return { table: state.boreDegree, index: position(mechanism.bores), values: WATER };
     case 'set-up':
     case 'player':

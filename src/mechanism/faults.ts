@@ -9,8 +9,9 @@ export function faultId(kind: FaultKind, place: string): string {
 /**
  * Every fault that can physically happen to these parts, by general rule: a link can be slack or tight; a padded cup
  * can leak, stick, lose its pad, be bent, lose its spring or open too little; a cup that rests closed can be held open;
- * a hole that the finger covers can be left uncovered; a register vent can be blocked; a key with a spring of its own can lose it; a joint can be loose; things and, where
- * it gathers, water can lie in the bore; set-up and player causes are what the data list.
+ * a hole that the finger covers can be left uncovered; a register vent can be blocked; water can stand in a hole where it
+ * gathers; a key with a spring of its own can lose it; a joint can be loose; things and, where it gathers, water can lie in
+ * the bore; set-up and player causes are what the data list.
  */
 export function faultsOf(mechanism: MechanismFile): Fault[] {
   const at = (place: string, ...kinds: FaultKind[]): Fault[] =>
@@ -23,6 +24,7 @@ export function faultsOf(mechanism: MechanismFile): Fault[] {
         : at(vent.id, 'leaks', 'sticks', 'spring-off', 'bent', 'pad-lost', 'opens-too-little')),
       ...(vent.rest === 'closed' ? at(vent.id, 'held-open') : []),
       ...(vent.registerVent === undefined ? [] : at(vent.id, 'blocked')),
+      ...(vent.gathersWater === true ? at(vent.id, 'water') : []),
     ]),
     ...mechanism.keys.flatMap((key) => (key.hasSpring ? at(key.id, 'spring-off') : [])),
     ...mechanism.joints.flatMap((joint) => at(joint.id, 'loose')),

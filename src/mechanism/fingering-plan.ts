@@ -10,6 +10,8 @@ export type FingeringPlan = {
   readonly settled: Settled;
   /** Index of the hole that ends the column; the number of vents when the bell does. */
   readonly first: number;
+  /** Index of the last hole that the note vents by: the first, or one that lies little below it where holes are small. */
+  readonly last: number;
   /** MIDI number of the low-register note of that hole. */
   readonly base: number;
   /** MIDI number of the fingered note, as written. */
@@ -39,11 +41,15 @@ function makePlan({ workings }: Instrument, fingering: Fingering): FingeringPlan
   const speakingVent = fingering.register === 1 ? findSpeakingVent() : -1;
   // In the third register the highest open hole only vents; the next one ends the column.
   const first = findOpenHole(fingering.register === 3 ? 1 : 0);
+  const base = first < machine.ventCount ? machine.ventNote[first]! : machine.lowestNote;
+  let last = first;
+  while (last + 1 < machine.ventCount && base - machine.ventNote[last + 1]! <= machine.ventsOver) last += 1;
   return {
     touchesDown: workings.touchesDown.slice(),
     settled,
     first,
-    base: first < machine.ventCount ? machine.ventNote[first]! : machine.lowestNote,
+    last,
+    base,
     note: midi(fingering.note),
     register: fingering.register,
     hasRegisterVent: machine.registerVents.some((vent) => settled.open[vent] === 1),

@@ -1,4 +1,4 @@
-import { leakTables, overblowOf, sizeOfHole, weightOfLoss } from './distance-law.ts';
+import { leakTables, overblowOf, sizeOfHole, ventsOver, weightOfLoss } from './distance-law.ts';
 import { midi } from './notes.ts';
 import type { LossPoint, MechanismFile, Motion } from './schema.ts';
 
@@ -16,6 +16,8 @@ export type CompiledMotion = {
   readonly link: number;
   readonly switchLink: number;
   readonly whenEngaged: boolean;
+  /** All that its driver moves, through a link that closes: with nothing to keep off, a tight link presses at rest. */
+  readonly isAlone: boolean;
 };
 
 /** An instrument's mechanism in index form, with room to work in; built once, used for every prediction. */
@@ -52,6 +54,8 @@ export type Machine = {
   readonly leakTables: readonly [Float64Array, Float64Array];
   /** Semitones from the first register to the second. */
   readonly overblow: number;
+  /** Semitones below its first open hole over which a note still vents. */
+  readonly ventsOver: number;
   readonly lowestNote: number;
   readonly registerVents: readonly number[];
   /** Per vent: weights of an open register vent by mode and low-register note; null for tone holes. */
@@ -83,7 +87,12 @@ export function buildMachine(mechanism: MechanismFile): Machine {
   const ventIndex = indexOf(vents);
   const linkIndex = indexOf(links);
   const motions = drivers.flatMap((driver, index) =>
-    driver.moves.map((motion) => compileMotion(motion, index, { driverIndex, ventIndex, linkIndex })),
+    driver.moves.map((motion) => ({
+      ...compileMotion(motion, index, { driverIndex, ventIndex, linkIndex }),
+      isAlone:
+        driver.moves.length === 1 &&
+        links.some(({ id, action }) => id === motion.link && action === 'closes'),
+    })),
   );
   const { acoustics, range } = mechanism.instrument;
   const lowestNote = midi(range.lowest);
@@ -115,6 +124,7 @@ export function buildMachine(mechanism: MechanismFile): Machine {
     ventSize: Float64Array.from(vents, ({ holeRadius }) => sizeOfHole(acoustics, holeRadius)),
     leakTables: leakTables(acoustics),
     overblow: overblowOf(acoustics),
+    ventsOver: ventsOver(acoustics),
     lowestNote,
     registerVents: vents.flatMap((vent, index) => (vent.registerVent === undefined ? [] : [index])),
     ventLoss: vents.map((vent) => (vent.registerVent === undefined ? null : table(vent.registerVent.loss))),
@@ -177,7 +187,7 @@ function orderKeys(mechanism: MechanismFile): MechanismFile['keys'] {
 
 type Indexes = Pick<Machine, 'driverIndex' | 'ventIndex' | 'linkIndex'>;
 
-function compileMotion(motion: Motion, driver: number, indexes: Indexes): CompiledMotion {
+function compileMotion(motion: Motion, driver: number, indexes: Indexes): Omit<CompiledMotion, 'isAlone'> {
   return {
     driver,
     key: indexes.driverIndex.get(motion.part) ?? NONE,

@@ -29,6 +29,7 @@ const OWN_NOTE_REACH = 2;
  * How a note answers with these faults, worked out from where the mechanism comes to stand.
  *
  * - The highest open tone hole sets the note; leaks above it disturb it by the distance law; leaks below it do not.
+ * - Where holes are small the note vents by the next ones too: it is dull (slight) when one of these is shut or much too low.
  * - A register vent open, or leaking, where the fingering does not want it disturbs by its own measured loss, in the
  *   resonance of the fingering's register. A leak counts as half its strength of an open vent, up to the whole: that
  *   is the ratio of the half-leaking to the open neck pip in the acoustic tables. So the wrong vent in the second
@@ -61,9 +62,9 @@ export function predictNote(
   return effect;
 }
 
-/** Whether everything that the entered faults can move lies below the hole that ends the column. */
+/** Whether everything that the entered faults can move lies below the holes that the note vents by. */
 function isOutOfReach({ active }: Workings, plan: FingeringPlan): boolean {
-  for (const { from } of active) if (from <= plan.first) return false;
+  for (const { from } of active) if (from <= plan.last) return false;
   return true;
 }
 
@@ -80,6 +81,7 @@ function settleAround({ machine, settled, state, active }: Workings, plan: Finge
     settled.short.set(plan.settled.short);
     settled.lag.set(plan.settled.lag);
     settled.crack.fill(0);
+    settled.sag.fill(0);
   }
   for (const { vents } of active) {
     for (let index = 0; index < vents.length; index += 1) settleVent(machine, vents[index]!, state, settled);
@@ -160,6 +162,7 @@ function columnEffect(instrument: Instrument, plan: FingeringPlan): NoteEffect {
   workings.weights[1] = weight2;
   degree = Math.max(degree, degreeOf(register === 1 ? weight1 : weight2), boreDegree(instrument, first));
   if (first < machine.ventCount) degree = Math.max(degree, degreeOfShortfall(restricted[first]!));
+  degree = Math.max(degree, dullnessBelow(workings, plan, first));
   const rise = base - plan.base;
   if (rise > 0) degree = Math.max(degree, rise <= OWN_NOTE_REACH ? 2 : 3);
   const isOff = base !== plan.base || register !== plan.register;
@@ -168,6 +171,15 @@ function columnEffect(instrument: Instrument, plan: FingeringPlan): NoteEffect {
     octaveUp: register === 1 && favoursNextRegister(weight1, weight2),
     sounded: isOff ? base + (register - 1) * machine.overblow : null,
   });
+}
+
+/** A hole shut, or nearly so, among those below the first that the note vents by too. */
+function dullnessBelow({ settled }: Workings, plan: FingeringPlan, first: number): number {
+  for (let vent = first + 1; vent <= plan.last; vent += 1) {
+    if (plan.settled.open[vent] === 0) continue;
+    if (settled.open[vent] === 0 || degreeOfShortfall(settled.restricted[vent]!) > 1) return 1;
+  }
+  return 0;
 }
 
 /** Third register: compare what stands otherwise than it should, down to the hole that ends the column. */

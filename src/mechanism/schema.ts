@@ -60,6 +60,8 @@ export const Vent = z.strictObject({
   /** Radius of the hole in millimetres, where leaks are weighed by it. */
   holeRadius: z.number().positive().optional(),
   registerVent: z.strictObject({ loss: Loss, source: Source }).optional(),
+  /** Water that runs down the bore gathers in it and hinders the notes that vent by it. */
+  gathersWater: z.boolean().optional(),
   /** What its own spring does to it; of no account for a hole that the finger covers. */
   spring: z.enum(['opens', 'closes']),
   presence: z.enum(['all', 'most', 'some']),

@@ -10,8 +10,9 @@ export type Settled = {
   readonly lag: Float64Array;
   /** Per driver: how far a tight neighbour forces it to stop short. */
   readonly prop: Float64Array;
-  /** Per key at rest: how far it is kept off its rest. */
+  /** Per key at rest: how far it is kept off its rest, and how far its closing motions are pressed down at rest. */
   readonly crack: Float64Array;
+  readonly sag: Float64Array;
   /** Per vent. */
   readonly open: Uint8Array;
   readonly leak: Float64Array;
@@ -24,18 +25,20 @@ export function emptySettled(machine: Machine): Settled {
     lag: new Float64Array(machine.driverCount),
     prop: new Float64Array(machine.driverCount),
     crack: new Float64Array(machine.driverCount),
+    sag: new Float64Array(machine.driverCount),
     open: new Uint8Array(machine.ventCount),
     leak: new Float64Array(machine.ventCount),
     restricted: new Float64Array(machine.ventCount),
   };
 }
 
-export function copySettled({ short, lag, prop, crack, open, leak, restricted }: Settled): Settled {
+export function copySettled({ short, lag, prop, crack, sag, open, leak, restricted }: Settled): Settled {
   return {
     short: short.slice(),
     lag: lag.slice(),
     prop: prop.slice(),
     crack: crack.slice(),
+    sag: sag.slice(),
     open: open.slice(),
     leak: leak.slice(),
     restricted: restricted.slice(),
@@ -49,7 +52,8 @@ export function copySettled({ short, lag, prop, crack, open, leak, restricted }:
  * Travel is counted in leak strengths. Down a chain a slack link adds to what its driver falls short by, a tight one
  * takes away. Up the chain a tight link makes its driver stop short, whatever else closes the driven part; and a part
  * that is stopped stops those that drive it, less the slack between them. A vent with several closers is as closed as
- * the best of them makes it. Openings are long and leaks are thin: being stopped short takes from an opening no more
+ * the best of them makes it. A tight link whose driver moves nothing else has nothing to keep off: it holds what it closes
+ * a little down at rest. Openings are long and leaks are thin: being stopped short takes from an opening no more
  * than a slight fault would, only slack on its own way can spoil it.
  * @param touchesDown one entry a touch, 1 when pressed.
  */
@@ -75,11 +79,12 @@ function workDrivers(
   machine: Machine,
   touchesDown: Uint8Array,
   faults: FaultState,
-  { short, prop, crack }: Settled,
+  { short, prop, crack, sag }: Settled,
 ): void {
   for (let driver = 0; driver < machine.driverCount; driver += 1) {
     prop[driver] = 0;
     crack[driver] = 0;
+    sag[driver] = 0;
     if (driver < machine.touchCount) {
       short[driver] = touchesDown[driver] === 1 ? 0 : Infinity;
       continue;
@@ -91,6 +96,7 @@ function workDrivers(
       if (short[motion.driver]! < Infinity && switchGap(machine, motion, faults, short) < Infinity)
         worked = true;
       off = Math.max(off, crackThrough(machine, motion, faults, crack));
+      sag[driver] = Math.max(sag[driver]!, sagThrough(motion, faults, sag));
     }
     short[driver] = worked ? 0 : Infinity;
     crack[driver] = off;
@@ -108,6 +114,13 @@ function crackThrough(
   if (motion.link === NONE) return carried;
   const pushed = machine.linkOpens[motion.link] === 1 ? faults.tight[motion.link]! : 0;
   return Math.max(pushed, carried - faults.slack[motion.link]!);
+}
+
+/** How far a motion presses its target down although nobody works the driver. */
+function sagThrough(motion: CompiledMotion, faults: FaultState, sag: Float64Array): number {
+  if (motion.link === NONE) return sag[motion.driver]!;
+  const pushed = motion.isAlone ? faults.tight[motion.link]! : 0;
+  return Math.max(pushed, sag[motion.driver]! - faults.slack[motion.link]!);
 }
 
 /**
@@ -193,7 +206,7 @@ function openReach(
 
 /** The second half of {@link settle}, for one vent. */
 export function settleVent(machine: Machine, vent: number, faults: FaultState, settled: Settled): void {
-  const { short, crack } = settled;
+  const { short, crack, sag } = settled;
   let opening = Infinity;
   let off = 0;
   for (const motion of machine.openersOf[vent]!) {
@@ -205,13 +218,16 @@ export function settleVent(machine: Machine, vent: number, faults: FaultState, s
     );
   }
   let closing = Infinity;
-  for (const motion of machine.closersOf[vent]!)
+  let pressed = 0;
+  for (const motion of machine.closersOf[vent]!) {
     closing = Math.min(closing, reach(machine, motion, faults, short));
+    pressed = Math.max(pressed, sagThrough(motion, faults, sag));
+  }
 
   const restsOpen = machine.restsOpen[vent] === 1;
   const springOff = faults.springOff[vent]!;
   const meant = restsOpen || opening < Infinity;
-  let shortfall = restsOpen ? 0 : opening;
+  let shortfall = restsOpen ? Math.min(pressed, STRENGTH.moderate) : opening;
   if (meant) {
     shortfall = Math.max(shortfall, faults.late[vent]!, faults.blocked[vent]! * SHUT);
     // A cup that its own spring should lift stays down once that spring is more than a little weak.

@@ -131,7 +131,7 @@ function yields({ maker: { instrument } }: Case, place: string, kind: string, se
   if (link !== undefined)
     return (kind === 'slack' || kind === 'tight') && ['closes', 'holds', 'switches'].includes(link.action);
   const vent = instrument.vents.find(({ id }) => id === place);
-  return (kind === 'leaks' || kind === 'bent') && vent?.rest === 'open';
+  return kind === 'uncovered' || ((kind === 'leaks' || kind === 'bent') && vent?.rest === 'open');
 }
 
 /** What there is to be seen, from where the maker's mechanism stands. */
