@@ -18,6 +18,7 @@ import { addCardPage } from './web/pages/card-page.ts';
 import { addChangePage } from './web/pages/change-page.ts';
 import { addHandOverPage } from './web/pages/hand-over-page.ts';
 import { addHelpPage } from './web/pages/help-page.ts';
+import { addInstrumentPages } from './web/pages/instrument-pages.ts';
 import { addProblemPages } from './web/pages/problem-pages.ts';
 import { addRunPages } from './web/pages/run-pages.ts';
 import { addStartPage } from './web/pages/start-page.ts';
@@ -92,6 +93,7 @@ export function buildApp(options: AppOptions): FastifyInstance {
     addTicketPage(pages, parts);
     addCardPage(pages, parts);
     addWhyPage(pages, parts);
+    addInstrumentPages(pages, parts);
     addProblemPages(pages, parts);
     addApiPage(pages, parts, () => readDocument());
     done();

@@ -3,7 +3,9 @@ import type { Content, InstrumentContent } from '../content/index.ts';
 import { sayNote } from '../diagnosis/index.ts';
 import { type Instrument, midi, noteName, parseNote } from '../mechanism/index.ts';
 import { findInstrument } from '../runs/book.ts';
-import type { InstrumentDetail, Library, NoteOption } from '../web/library.ts';
+import type { InstrumentDetail } from '../web/instrument-schema.ts';
+import type { Library, NoteOption } from '../web/library.ts';
+import { describeInstrument } from './describe-instrument.ts';
 import { diagnose } from './diagnose.ts';
 
 const persons: Library['persons'] = [
@@ -50,7 +52,7 @@ export function createLibrary(content: Content): Library {
         .sort(byFamilyAndPitch)
         .map(({ id, name, family }) => ({ id, name, family })),
     instrument(id) {
-      const kept = details.get(id) ?? describeInstrument(findInstrument(content, id));
+      const kept = details.get(id) ?? describeInstrument(content, findInstrument(content, id));
       details.set(id, kept);
       return kept;
     },
@@ -69,49 +71,6 @@ function byFamilyAndPitch(one: Instrument, other: Instrument): number {
     other.transposition.semitones - one.transposition.semitones ||
     one.name.localeCompare(other.name)
   );
-}
-
-function describeInstrument({ instrument, model }: InstrumentContent): InstrumentDetail {
-  const { id, name, family, transposition, range } = instrument;
-  return {
-    id,
-    name,
-    family,
-    transposition: { ...transposition },
-    range: { ...range },
-    vents: instrument.vents.map((vent) => ({
-      id: vent.id,
-      name: vent.name,
-      rest: vent.rest,
-      note: vent.note,
-    })),
-    touches: instrument.touches.map((touch) => ({
-      id: touch.id,
-      name: touch.name,
-      hand: touch.hand,
-      finger: touch.finger,
-    })),
-    links: instrument.links.map((link) => ({
-      id: link.id,
-      name: link.name,
-      action: link.action,
-      adjuster: link.adjuster.text,
-    })),
-    fingerings: instrument.fingerings.map((fingering) => ({
-      id: fingering.id,
-      note: fingering.note,
-      kind: fingering.kind,
-      register: fingering.register,
-      touches: [...fingering.touches],
-    })),
-    checks: model.checks
-      .filter(({ kind }) => kind !== 'play')
-      .map((check) => ({
-        id: check.id,
-        title: check.title,
-        answers: check.answers.map((answer) => ({ ...answer })),
-      })),
-  };
 }
 
 function listNotesNear({ instrument }: InstrumentContent, note: string): NoteOption[] {

@@ -44,6 +44,8 @@ export type Instrument = {
   readonly overblow: number;
   readonly transposition: { readonly semitones: number; readonly sounds: string };
   readonly range: { readonly lowest: string; readonly highest: string };
+  /** Where name, transposition and range come from. */
+  readonly source: readonly string[];
   /** In the order in which the air meets them. */
   readonly vents: readonly Vent[];
   readonly touches: readonly Touch[];
@@ -54,6 +56,8 @@ export type Instrument = {
   readonly causes: readonly Cause[];
   readonly fingerings: readonly Fingering[];
   readonly playTest: readonly Fingering[];
+  /** Where the order of the play test comes from. */
+  readonly playTestSource: readonly string[];
   readonly faults: readonly Fault[];
   /** Whether there is a part with this id. */
   hasPart(id: string): boolean;
@@ -117,6 +121,7 @@ export function buildInstrument(mechanism: MechanismFile, fingerings: Fingerings
     overblow: overblowOf(instrument.acoustics),
     transposition: instrument.transposition,
     range: instrument.range,
+    source: instrument.source,
     vents,
     touches,
     keys,
@@ -126,6 +131,7 @@ export function buildInstrument(mechanism: MechanismFile, fingerings: Fingerings
     causes,
     fingerings: fingerings.fingerings,
     playTest: fingerings.playTest.order.map(fingering),
+    playTestSource: fingerings.playTest.source,
     faults,
     hasPart: (id) => parts.has(id),
     part,

@@ -8,4 +8,4 @@ export { Layout } from './schema.ts';
 export type { Sight } from './sight.ts';
 export { drawTurn, type TurnRequest } from './turn.ts';
 export { drawWatch, type WatchRequest } from './watch.ts';
-export { eighthsWords, fingeringWords, touchesWords } from './words.ts';
+export { eighthsWords, fingeringWords, fingerWords, touchesWords } from './words.ts';

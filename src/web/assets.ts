@@ -19,6 +19,7 @@ const styleParts = [
   'outcome.css',
   'why.css',
   'hand-over.css',
+  'manual.css',
   'picture.css',
   'print.css',
 ];

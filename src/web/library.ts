@@ -2,40 +2,11 @@
 import { z } from 'zod';
 import { Answered, Person, type Tool } from '../runs/schema.ts';
 import { SuspectView } from '../runs/view.ts';
+import type { InstrumentDetail } from './instrument-schema.ts';
 
 const Id = z.string().min(1).max(60);
 
 export const InstrumentSummary = z.object({ id: Id, name: z.string(), family: z.string() });
-
-export const InstrumentDetail = z.object({
-  id: Id,
-  name: z.string(),
-  family: z.string(),
-  transposition: z.object({
-    semitones: z.number().int().describe('from the written to the sounding note'),
-    sounds: z.string().describe('the key it is said to stand in, e.g. Eb'),
-  }),
-  range: z.object({ lowest: z.string(), highest: z.string() }),
-  vents: z
-    .array(
-      z.object({ id: Id, name: z.string(), rest: z.enum(['open', 'closed']), note: z.string().nullable() }),
-    )
-    .describe('in the order in which the air meets them'),
-  touches: z.array(z.object({ id: Id, name: z.string(), hand: z.string(), finger: z.string() })),
-  links: z.array(z.object({ id: Id, name: z.string(), action: z.string(), adjuster: z.string() })),
-  fingerings: z.array(
-    z.object({
-      id: Id,
-      note: z.string(),
-      kind: z.string().describe('standard, alternate or test'),
-      register: z.number().int(),
-      touches: z.array(z.string()),
-    }),
-  ),
-  checks: z.array(
-    z.object({ id: Id, title: z.string(), answers: z.array(z.object({ id: Id, label: z.string() })) }),
-  ),
-});
 
 const NoteFinding = z.strictObject({
   note: z.string().min(1).max(8).describe('written pitch, e.g. C#4; Db4 is understood as well'),
@@ -94,7 +65,6 @@ export const DiagnosisView = z.object({
 });
 
 export type InstrumentSummary = z.infer<typeof InstrumentSummary>;
-export type InstrumentDetail = z.infer<typeof InstrumentDetail>;
 export type DiagnosisRequest = z.infer<typeof DiagnosisRequest>;
 export type DiagnosisView = z.infer<typeof DiagnosisView>;
 

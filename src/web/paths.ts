@@ -8,6 +8,19 @@ export function runPath(id: string): string {
 /** Address of the first page of the example run. */
 export const examplePath = runPath('example');
 
+/** Address of the list of instruments. */
+export const instrumentsPath = '/instruments';
+
+/** Address of the page that tells all that is known of an instrument. */
+export function instrumentPath(id: string): string {
+  return `${instrumentsPath}/${encodeURIComponent(id)}`;
+}
+
+/** Address of the same for programs. */
+export function instrumentApiPath(id: string): string {
+  return `/api${instrumentPath(id)}`;
+}
+
 /** Address that takes answers to a run's current step. */
 export function answersPath(id: string): string {
   return `${runPath(id)}/answers`;

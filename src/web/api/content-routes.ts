@@ -2,7 +2,8 @@
 import type { FastifyInstance } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import { z } from 'zod';
-import { DiagnosisRequest, DiagnosisView, InstrumentDetail, InstrumentSummary } from '../library.ts';
+import { InstrumentDetail } from '../instrument-schema.ts';
+import { DiagnosisRequest, DiagnosisView, InstrumentSummary } from '../library.ts';
 import type { ApiParts } from '../parts.ts';
 import { refusals } from './replies.ts';
 
@@ -31,7 +32,8 @@ export function addContentRoutes(scope: FastifyInstance, { library }: ApiParts):
     {
       schema: {
         operationId: 'showInstrument',
-        summary: 'Show one instrument: its vents, touches, links, fingerings and checks',
+        summary:
+          'Show one instrument in full: parts, links, faults with the notes they take, fingerings, sources',
         params: z.object({ id: z.string() }),
         response: { 200: InstrumentDetail, ...refusals },
       },

@@ -4,7 +4,8 @@ import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-pro
 import { z } from 'zod';
 import { OutcomeView, RunView } from '../../runs/view.ts';
 import { WhyView } from '../../runs/why-schema.ts';
-import { DiagnosisView, InstrumentDetail } from '../library.ts';
+import { InstrumentDetail } from '../instrument-schema.ts';
+import { DiagnosisView } from '../library.ts';
 import { ProblemDocument } from '../problem-document.ts';
 
 /** Schemas that the document names once and refers to. */

@@ -1,5 +1,7 @@
 /** What each page's template is given. Every field is always there, because templates fail on a missing one. */
 import type { OutcomeView, PictureView, WaveringView, WrittenNoteView } from '../../runs/view.ts';
+import type { InstrumentModel } from './instrument-models.ts';
+import type { InstrumentsModel } from './instrument-pages.ts';
 import type { WhyModel } from './why-models.ts';
 
 export type OptionModel = { id: string; label: string; line: string | null; isChosen: boolean };
@@ -13,6 +15,7 @@ export type StartModel = {
   key: string;
   problems: { anchor: string; text: string }[];
   examplePath: string;
+  instrumentsPath: string;
   /** Nothing has been sent yet, so the browser may choose what was chosen last. */
   isUntouched: boolean;
   fieldProblem: {
@@ -234,6 +237,8 @@ export type PageModels = {
   card: CardModel;
   ticket: TicketModel;
   why: WhyModel;
+  instruments: InstrumentsModel;
+  instrument: InstrumentModel;
   problem: ProblemModel;
   'problem-list': {
     problems: { code: string; title: string; status: number; meaning: string; path: string }[];

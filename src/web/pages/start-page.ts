@@ -5,7 +5,7 @@ import { tidyRunCode } from '../../runs/run-code.ts';
 import { Opening } from '../../runs/schema.ts';
 import { newKey, readFields, readFormKey } from '../forms.ts';
 import type { PageParts } from '../parts.ts';
-import { examplePath, runPath } from '../paths.ts';
+import { examplePath, instrumentsPath, runPath } from '../paths.ts';
 import type { StartModel } from './models.ts';
 
 /** What somebody typed or ticked so far. */
@@ -147,6 +147,7 @@ function toStartModel(parts: PageParts, typed: Typed, problems: Partial<Record<F
     code: typed.code,
     key: typed.key,
     examplePath,
+    instrumentsPath,
     isUntouched: typed.instrument === '' && typed.person === '' && Object.keys(problems).length === 0,
     problems: Object.entries(problems).map(([field, text]) => ({ anchor: anchors[field as Field], text })),
     fieldProblem: { instrument: null, person: null, tools: null, complaint: null, code: null, ...problems },

@@ -1,35 +1,7 @@
 /** A library of one invented, much shortened instrument. */
 import { Problem } from '../../../src/problems.ts';
-import type { InstrumentDetail, Library } from '../../../src/web/library.ts';
-
-const alto: InstrumentDetail = {
-  id: 'alto-saxophone',
-  name: 'Alto saxophone',
-  family: 'saxophone',
-  transposition: { semitones: -9, sounds: 'Eb' },
-  range: { lowest: 'Bb3', highest: 'F#6' },
-  vents: [{ id: 'cup.gsharp', name: 'G sharp cup', rest: 'closed', note: 'G#4' }],
-  touches: [{ id: 'touch.gsharp', name: 'G sharp touch', hand: 'left', finger: 'little' }],
-  links: [
-    {
-      id: 'link.fsharp-holds-gsharp',
-      name: 'Arm over the G sharp cup',
-      action: 'holds',
-      adjuster: 'a screw',
-    },
-  ],
-  fingerings: [{ id: 'fg.Cs4', note: 'C#4', kind: 'standard', register: 1, touches: ['touch.gsharp'] }],
-  checks: [
-    {
-      id: 'tap@link.fsharp-holds-gsharp',
-      title: 'Tap the G sharp cup',
-      answers: [
-        { id: 'moves', label: 'It moves' },
-        { id: 'still', label: 'It stays' },
-      ],
-    },
-  ],
-};
+import type { Library } from '../../../src/web/library.ts';
+import { paperInstrument as alto } from './paper-instrument.ts';
 
 /** The library. Its diagnosis is a constant: what the tests look at is how requests and refusals travel. */
 export function createPaperLibrary(): Library {
