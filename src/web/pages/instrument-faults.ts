@@ -7,8 +7,16 @@ type FaultModel = {
   titles: string[];
   effects: { notes: string; how: string }[];
   spared: string;
+};
+
+/** Faults of one kind that are proved and treated in the same way, told by the first of them. */
+export type KindModel = {
+  title: string;
   proofs: { title: string; answer: string }[];
   treatment: string;
+  urgency: string;
+  /** How many more there are, at which other parts. */
+  alsoAt: string;
 };
 
 export type LinkModel = Sourced & {
@@ -30,7 +38,7 @@ export function linksOf(detail: InstrumentDetail, names: Names, refs: Refs): Lin
     facts: [
       { term: 'Driven by', says: list(link.drivers) },
       { term: link.action === 'switches' ? 'Steers' : `What it ${link.action}`, says: list(link.targets) },
-      { term: 'Adjusted by', says: `${link.adjusterKind}. ${link.adjuster}` },
+      { term: 'Adjusted by', says: `${capitalize(link.adjusterKind)}. ${link.adjuster}` },
       {
         term: 'Who may set it',
         says:
@@ -47,6 +55,8 @@ export function linksOf(detail: InstrumentDetail, names: Names, refs: Refs): Lin
   }));
 }
 
+const capitalize = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
 /** Every other part at which something can be wrong, in the order of the faults. */
 export function placesOf(detail: InstrumentDetail, names: Names): PlaceModel[] {
   const links = new Set(detail.links.map(({ id }) => id));
@@ -60,7 +70,7 @@ export function placesOf(detail: InstrumentDetail, names: Names): PlaceModel[] {
     }));
 }
 
-/** Faults of one place that do the same to every note stand together; what proves each is told of each. */
+/** Faults of one place that do the same to every note stand together. */
 function groupFaults(faults: readonly FaultView[]): FaultModel[] {
   const alike = Map.groupBy(faults, ({ effects }) =>
     JSON.stringify(effects.map(({ how, fingerings }) => [how, fingerings])),
@@ -69,14 +79,21 @@ function groupFaults(faults: readonly FaultView[]): FaultModel[] {
     titles: group.map(({ title }) => title),
     effects: group[0]!.effects.map(({ notes, how }) => ({ notes, how })).filter(({ notes }) => notes !== ''),
     spared: group[0]!.spared,
-    proofs: unique(group.flatMap(({ provedBy }) => provedBy)),
-    treatment: [...new Set(group.map(sayTreatment))].join(' '),
   }));
 }
 
-function unique(proofs: FaultView['provedBy']): FaultModel['proofs'] {
-  const told = new Map(proofs.map(({ title, answer }) => [`${title} ${answer}`, { title, answer }]));
-  return [...told.values()];
+/** How faults are proved and treated: those alike in kind, checks and treatment together. */
+export function kindsOf({ faults }: InstrumentDetail, names: Names): KindModel[] {
+  const alike = Map.groupBy(faults, ({ kind, provedBy, treatment, job }) =>
+    [kind, ...provedBy.map(({ check }) => check.replace(/@.*$/, '')), treatment?.procedure, job].join(' '),
+  );
+  return [...alike.values()].map(([first, ...others]) => ({
+    title: first!.title,
+    proofs: first!.provedBy.map(({ title, answer }) => ({ title, answer })),
+    treatment: sayTreatment(first!),
+    urgency: first!.urgency,
+    alsoAt: others.map(({ place }) => names(place)).join(', '),
+  }));
 }
 
 function sayTreatment({ treatment, job }: FaultView): string {

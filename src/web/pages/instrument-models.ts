@@ -1,7 +1,14 @@
 /** The page of one instrument: its description with names for ids, numbers for sources, and only the sections it has. */
 import type { InstrumentDetail } from '../instrument-schema.ts';
 import { instrumentApiPath } from '../paths.ts';
-import { type LinkModel, linksOf, type PlaceModel, placesOf } from './instrument-faults.ts';
+import {
+  type KindModel,
+  kindsOf,
+  type LinkModel,
+  linksOf,
+  type PlaceModel,
+  placesOf,
+} from './instrument-faults.ts';
 import {
   anchorOf,
   namesIn,
@@ -21,6 +28,7 @@ export type InstrumentModel = {
   tables: PartTableModel[];
   links: LinkModel[];
   places: PlaceModel[];
+  kinds: KindModel[];
   frequencies: (Sourced & { name: string; per100: string })[];
   fingerings: (Sourced & {
     anchor: string;
@@ -51,6 +59,7 @@ export function toInstrumentModel(detail: InstrumentDetail): InstrumentModel {
     tables,
     links,
     places,
+    kinds: kindsOf(detail, names),
     frequencies: detail.frequencies.map(({ name, per100, source }) => ({
       name,
       per100: String(per100),
@@ -75,6 +84,7 @@ function sectionsOf(model: Omit<InstrumentModel, 'sections'>): InstrumentModel['
     ...model.tables.map(({ anchor, title }) => ({ anchor, title })),
     ...(model.links.length > 0 ? [{ anchor: 'links', title: 'Links that can be out of adjustment' }] : []),
     ...(model.places.length > 0 ? [{ anchor: 'faults', title: 'What each fault does to the notes' }] : []),
+    { anchor: 'kinds', title: 'How faults are proved and treated' },
     { anchor: 'frequencies', title: 'How often each is met' },
     { anchor: 'fingerings', title: 'Fingerings' },
     { anchor: 'play-test', title: 'Order of the play test' },

@@ -85,8 +85,12 @@ function lookAtLayout({ target, answer, letter }: LayoutLimits): string[] {
     if (scroller == null)
       troubles.push(`"${line.node.textContent?.trim().slice(0, 40)}" reaches over the screen's edge`);
   }
+  // From top to bottom, so that on a long page each line is held against its neighbours only.
+  lines.sort((one, other) => one.rect.top - other.rect.top);
   lines.forEach(({ node, rect }, index) => {
-    for (const other of lines.slice(index + 1)) {
+    for (let next = index + 1; next < lines.length; next += 1) {
+      const other = lines[next]!;
+      if (other.rect.top >= rect.bottom) break;
       const [width, height] = shared(rect, other.rect);
       if (width > 2 && height > 0.35 * Math.min(rect.height, other.rect.height))
         troubles.push(

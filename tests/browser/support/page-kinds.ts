@@ -14,6 +14,8 @@ const fixed = {
   'list of problems': '/problems',
   'one problem': '/problems/stale-step',
   'API description': '/api',
+  'list of instruments': '/instruments',
+  'one instrument': '/instruments/alto-saxophone',
 } as const;
 
 /** Runs with a backed-out screw, by how they are brought to a page. */
