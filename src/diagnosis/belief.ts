@@ -1,5 +1,5 @@
 /** What is believed after some findings: the posterior over all hypotheses, kept up finding by finding. */
-import { conditionChances, FIT } from './conditions.ts';
+import { conditionChances } from './conditions.ts';
 import { readFinding } from './finding.ts';
 import { type Hypotheses, NO_FAULT } from './hypotheses.ts';
 import type { DiagnosisModel } from './model.ts';
@@ -15,8 +15,6 @@ import { logOfLooks, type Weight, weightOf } from './weight.ts';
  */
 export type Belief = {
   readonly person: Person | null;
-  /** Natural logarithm of P(findings | hypothesis); minus infinity for pairs beyond hope. */
-  readonly logLikelihood: Float64Array;
   readonly mass: Float64Array;
   /** Per fault: chance that it is there, alone or with another. */
   readonly present: Float64Array;
@@ -34,7 +32,7 @@ export type Belief = {
   readonly treated: readonly TreatedFault[];
   /** log P(findings | hypothesis, fit player). */
   readonly fit: Float64Array;
-  /** By condition: how much larger that logarithm is in it; null where no note told the conditions apart. */
+  /** By condition: how many times as likely they are in it; null where no note told the conditions apart. */
   readonly short: readonly (Float64Array | null)[];
 };
 
@@ -134,13 +132,12 @@ function takeIn(
   if (weight.isNote) open.notes.set(read.position, read.answer);
   if (weight.misjudged === null) addLogs(open.fit, weight.logs, weight.codes);
   else addLook(open, weight);
-  weight.byCondition?.forEach((chances, condition) => {
-    if (condition === FIT || chances === weight.chances) return;
-    const ratios = chances.map((chance, code) => Math.log(chance) - weight.logs[code]!);
+  weight.ratios?.forEach((ratios, condition) => {
+    if (ratios === null) return;
     const before = open.short[condition] ?? null;
-    const logs = before === null ? new Float64Array(open.fit.length) : own(before);
-    addLogs(logs, ratios, weight.codes);
-    open.short[condition] = logs;
+    const product = before === null ? new Float64Array(open.fit.length).fill(1) : own(before);
+    multiply(product, ratios, weight.codes);
+    open.short[condition] = product;
   });
   return true;
 }
@@ -151,6 +148,13 @@ function addLogs(logs: Float64Array, added: Float64Array, codes: Uint8Array): vo
   const count = logs.length;
   for (let hypothesis = 0; hypothesis < count; hypothesis += 1) {
     logs[hypothesis] = logs[hypothesis]! + added[codes[hypothesis]!]!;
+  }
+}
+
+function multiply(product: Float64Array, ratios: Float64Array, codes: Uint8Array): void {
+  const count = product.length;
+  for (let hypothesis = 0; hypothesis < count; hypothesis += 1) {
+    product[hypothesis] = product[hypothesis]! * ratios[codes[hypothesis]!]!;
   }
 }
 
@@ -168,57 +172,103 @@ function addLook({ looks, fit }: Unsettled, weight: Weight): void {
   }
 }
 
+/** log P(findings | hypothesis), the conditions of the player summed out. */
+export function logLikelihoodOf(model: DiagnosisModel, belief: Belief, hypothesis: number): number {
+  const chances = conditionsBefore(model, belief.person);
+  const overall = chances.reduce(
+    (sum, chance, condition) => sum + chance * (belief.short[condition]?.[hypothesis] ?? 1),
+    0,
+  );
+  return belief.fit[hypothesis]! + Math.log(overall);
+}
+
 function settleBelief(model: DiagnosisModel, open: Unsettled | Belief): Belief {
   const { hypotheses } = model;
   const { count, firstPair } = hypotheses;
   const logPrior = priorAfter(model, open.treated);
   const { fit, short } = open;
   const before = conditionsBefore(model, open.person);
-  const isTold = short.some((logs) => logs !== null);
-  const mass = new Float64Array(count);
-  // An upper limit of each first: the best that any condition could make of it.
+  const isTold = short.some((ratios) => ratios !== null);
+  const overall = isTold ? sumOverConditions(short, before, count) : null;
   let largest = Number.NEGATIVE_INFINITY;
+  let leader = 0;
+  let most = 1;
   for (let hypothesis = 0; hypothesis < count; hypothesis += 1) {
-    let best = 0;
-    if (isTold)
-      for (const logs of short) if (logs !== null && logs[hypothesis]! > best) best = logs[hypothesis]!;
-    const limit = logPrior[hypothesis]! + fit[hypothesis]! + best;
-    mass[hypothesis] = limit;
-    if (limit > largest) largest = limit;
+    const log = logPrior[hypothesis]! + fit[hypothesis]!;
+    if (log > largest) {
+      largest = log;
+      leader = hypothesis;
+    }
+    if (overall !== null && overall[hypothesis]! > most) most = overall[hypothesis]!;
   }
-  const logLikelihood = isTold ? new Float64Array(count).fill(Number.NEGATIVE_INFINITY) : fit;
-  const conditions = before.map(() => 0);
-  let sum = 0;
+  // A pair is lifted by what the conditions make of it, beside the leader; taking the exponential of all takes most of the time.
+  const unlifted = largest + HOPELESS + Math.log(overall?.[leader] ?? 1);
+  const lifted = unlifted - Math.log(most);
+  const mass = new Float64Array(count);
   for (let hypothesis = 0; hypothesis < count; hypothesis += 1) {
-    if (mass[hypothesis]! - largest < HOPELESS && hypothesis >= firstPair) {
-      mass[hypothesis] = 0;
-      continue;
-    }
-    const scale = Math.exp(logPrior[hypothesis]! + fit[hypothesis]! - largest);
-    let likelihood = 1;
-    if (isTold) {
-      likelihood = 0;
-      for (let condition = 0; condition < before.length; condition += 1) {
-        const logs = short[condition];
-        const part =
-          before[condition]! * (logs === null || logs === undefined ? 1 : Math.exp(logs[hypothesis]!));
-        likelihood += part;
-        conditions[condition]! += scale * part;
-      }
-      logLikelihood[hypothesis] = fit[hypothesis]! + Math.log(likelihood);
-    }
-    mass[hypothesis] = mass[hypothesis]! - largest < HOPELESS ? 0 : scale * likelihood;
-    sum += mass[hypothesis]!;
+    const log = logPrior[hypothesis]! + fit[hypothesis]!;
+    const lift = overall === null ? 1 : overall[hypothesis]!;
+    if (hypothesis >= firstPair && log < (lift > 1 ? lifted : unlifted)) continue;
+    mass[hypothesis] = Math.exp(log - largest) * lift;
   }
-  const all = conditions.reduce((total, share) => total + share, 0);
+  const sum = sumOfHopeful(mass);
   return {
     ...open,
-    logLikelihood,
     mass,
     present: presence(hypotheses, mass, sum),
-    conditions: isTold ? conditions.map((share) => share / all) : before,
+    conditions: overall === null ? before : conditionsAfter({ short, before, overall, mass }),
     logEvidence: largest + Math.log(sum),
   };
+}
+
+/** Empties the masses that are beyond hope, and gives the sum of the others. */
+function sumOfHopeful(mass: Float64Array): number {
+  const count = mass.length;
+  let largest = 0;
+  for (let hypothesis = 0; hypothesis < count; hypothesis += 1)
+    if (mass[hypothesis]! > largest) largest = mass[hypothesis]!;
+  const least = largest * Math.exp(HOPELESS);
+  let sum = 0;
+  for (let hypothesis = 0; hypothesis < count; hypothesis += 1) {
+    if (mass[hypothesis]! < least) mass[hypothesis] = 0;
+    else sum += mass[hypothesis]!;
+  }
+  return sum;
+}
+
+/** By hypothesis: how many times as likely the findings are as with a player who is known to be fit. */
+function sumOverConditions(short: Belief['short'], before: readonly number[], count: number): Float64Array {
+  const alike = before.reduce((sum, chance, condition) => sum + (short[condition] ? 0 : chance), 0);
+  const overall = new Float64Array(count).fill(alike);
+  for (const [condition, ratios] of short.entries()) {
+    if (ratios === null) continue;
+    const chance = before[condition]!;
+    for (let hypothesis = 0; hypothesis < count; hypothesis += 1) {
+      overall[hypothesis] = overall[hypothesis]! + chance * ratios[hypothesis]!;
+    }
+  }
+  return overall;
+}
+
+type Conditions = {
+  readonly short: Belief['short'];
+  readonly before: readonly number[];
+  readonly overall: Float64Array;
+  readonly mass: Float64Array;
+};
+
+/** Chances of the conditions after the findings. @param mass brought to a sum of 1 already. */
+function conditionsAfter({ short, before, overall, mass }: Conditions): number[] {
+  const count = mass.length;
+  return before.map((chance, condition) => {
+    const ratios = short[condition] ?? null;
+    let share = 0;
+    for (let hypothesis = 0; hypothesis < count; hypothesis += 1) {
+      if (mass[hypothesis] === 0) continue;
+      share += (mass[hypothesis]! / overall[hypothesis]!) * (ratios === null ? 1 : ratios[hypothesis]!);
+    }
+    return chance * share;
+  });
 }
 
 /** Brings the masses to a sum of 1 and adds up those of each fault. */

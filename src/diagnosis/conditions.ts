@@ -1,4 +1,4 @@
-/** How the person who plays is today: fit, or short of the low or of the high notes, whatever the instrument is like. */
+/** How the person who plays is today: fit, short of the low or of the high notes, or uneven, whatever the instrument is like. */
 import { midi } from '../mechanism/index.ts';
 import type { DiagnosisModel } from './model.ts';
 import type { Person } from './schema.ts';
@@ -12,13 +12,18 @@ export function conditionChances({ knowledge }: DiagnosisModel, person: Person):
   return [1 - weak.reduce((sum, chance) => sum + chance, 0), ...weak];
 }
 
-/** Whether a note lies where somebody in each condition falls short; never for the fit. @param fingered MIDI number. */
-export function shortfalls(
-  { instrument: { range }, knowledge }: DiagnosisModel,
-  fingered: number,
-): boolean[] {
-  const weak = knowledge.people.player.conditions.map(({ end, semitones }) =>
-    end === 'low' ? fingered < midi(range.lowest) + semitones : fingered > midi(range.highest) - semitones,
-  );
-  return [false, ...weak];
+/**
+ * By condition: the share of the times that a note fails somebody in it, whatever the instrument is like; nothing for the
+ * fit, and for notes that do not lie where they fall short. @param fingered MIDI number.
+ */
+export function shortfalls({ instrument: { range }, knowledge }: DiagnosisModel, fingered: number): number[] {
+  const weak = knowledge.people.player.conditions.map((condition) => {
+    if (condition.end === 'all') return condition.share;
+    const isThere =
+      condition.end === 'low'
+        ? fingered < midi(range.lowest) + condition.semitones
+        : fingered > midi(range.highest) - condition.semitones;
+    return isThere ? 1 : 0;
+  });
+  return [0, ...weak];
 }

@@ -33,7 +33,7 @@ function noteRowsNow(model: DiagnosisModel, belief: Belief, position: number, pe
   if (plan.by !== 'note') return fit;
   const chances = belief.person === null ? conditionChances(model, person) : belief.conditions;
   const share = shortfalls(model, midi(plan.fingering.note)).reduce(
-    (sum, fallsShort, condition) => sum + (fallsShort ? chances[condition]! : 0),
+    (sum, part, condition) => sum + part * chances[condition]!,
     0,
   );
   if (share < HARDLY) return fit;

@@ -48,13 +48,22 @@ export const PeopleFile = z.strictObject({
   /** The player's own shortcomings today, which are no fault of the instrument; at most one of them at a time. */
   player: z.strictObject({
     conditions: z.array(
-      z.strictObject({
-        /** At which end of the instrument's range, and how many semitones of it, the player falls short. */
-        end: z.enum(['low', 'high']),
-        semitones: z.number().int().positive(),
-        chances: z.record(Person, Chance),
-        source: Source,
-      }),
+      z.discriminatedUnion('end', [
+        z.strictObject({
+          /** At which end of the instrument's range, and how many semitones of it, the player falls short. */
+          end: z.enum(['low', 'high']),
+          semitones: z.number().int().positive(),
+          chances: z.record(Person, Chance),
+          source: Source,
+        }),
+        z.strictObject({
+          /** Anywhere, now and then: this share of the notes. */
+          end: z.literal('all'),
+          share: Chance,
+          chances: z.record(Person, Chance),
+          source: Source,
+        }),
+      ]),
     ),
   }),
   somethingElse: z.strictObject({ likeHealthy: Chance, source: Source }),

@@ -1,8 +1,8 @@
 /** The suspects: exclusive shares of the posterior, fault by fault. */
 
-import type { Belief } from './belief.ts';
+import { type Belief, logLikelihoodOf } from './belief.ts';
 import { faultTitle } from './fault-words.ts';
-import { HEALTHY, type Hypotheses, NO_FAULT, SOMETHING_ELSE } from './hypotheses.ts';
+import { HEALTHY, NO_FAULT, SOMETHING_ELSE } from './hypotheses.ts';
 import type { DiagnosisModel } from './model.ts';
 
 export type Suspect = {
@@ -49,9 +49,11 @@ const ROUNDING = 1e-9;
  * Exclusive shares of the faults. The mass of a pair is split by how much each of the two adds to what the other one
  * explains alone at its best severity, so that a fault that merely happens to stand beside the true one takes none of its chance.
  */
-export function faultShares({ hypotheses }: DiagnosisModel, { mass, logLikelihood }: Belief): Float64Array {
+export function faultShares(model: DiagnosisModel, belief: Belief): Float64Array {
+  const { hypotheses } = model;
+  const { mass } = belief;
   const { first, second, firstPair } = hypotheses;
-  const alone = bestAlone(hypotheses, logLikelihood);
+  const alone = bestAlone(model, belief);
   const shares = new Float64Array(hypotheses.faults.length);
   for (let hypothesis = 0; hypothesis < mass.length; hypothesis += 1) {
     const weight = mass[hypothesis]!;
@@ -62,8 +64,9 @@ export function faultShares({ hypotheses }: DiagnosisModel, { mass, logLikelihoo
       continue;
     }
     const other = second[hypothesis]!;
-    const oneAdds = Math.max(0, logLikelihood[hypothesis]! - alone[other]!);
-    const otherAdds = Math.max(0, logLikelihood[hypothesis]! - alone[one]!);
+    const together = logLikelihoodOf(model, belief, hypothesis);
+    const oneAdds = Math.max(0, together - alone[other]!);
+    const otherAdds = Math.max(0, together - alone[one]!);
     const all = oneAdds + otherAdds;
     const share = all < ROUNDING ? 0.5 : oneAdds / all;
     shares[one]! += weight * share;
@@ -73,11 +76,12 @@ export function faultShares({ hypotheses }: DiagnosisModel, { mass, logLikelihoo
 }
 
 /** Per fault: log P(findings | this fault alone), in the severity that fits best. */
-function bestAlone({ first, firstPair, faults }: Hypotheses, logLikelihood: Float64Array): Float64Array {
+function bestAlone(model: DiagnosisModel, belief: Belief): Float64Array {
+  const { first, firstPair, faults } = model.hypotheses;
   const best = new Float64Array(faults.length).fill(Number.NEGATIVE_INFINITY);
   for (let hypothesis = 0; hypothesis < firstPair; hypothesis += 1) {
     const fault = first[hypothesis]!;
-    if (fault !== NO_FAULT) best[fault] = Math.max(best[fault]!, logLikelihood[hypothesis]!);
+    if (fault !== NO_FAULT) best[fault] = Math.max(best[fault]!, logLikelihoodOf(model, belief, hypothesis));
   }
   return best;
 }

@@ -16,6 +16,8 @@ export type Weight = {
   readonly logs: Float64Array;
   /** For a note where somebody falls short: the chances in each condition (entry FIT is `chances`); null elsewhere. */
   readonly byCondition: readonly Float64Array[] | null;
+  /** By condition: how many times as likely the answer is in it, by code; null where it makes no difference. */
+  readonly ratios: readonly (Float64Array | null)[] | null;
   /** For a look at a part: chance that all this person says of the part is worth nothing, and of this answer then. */
   readonly misjudged: { readonly place: string; readonly share: number; readonly chance: number } | null;
   /** log P(this answer) before anything is known. */
@@ -42,16 +44,22 @@ function weigh(model: DiagnosisModel, read: ReadFinding, person: Person): Weight
   const byCondition = isNote ? noteChances(model, read, person) : null;
   const misjudged = isNote ? null : misjudgement(model, read, person);
   const chances = byCondition?.[FIT] ?? checkChances(model, read, person, misjudged === null);
+  const isTold = byCondition?.some((row) => row !== chances) === true;
   const weight = {
     codes,
     chances,
     logs: chances.map(Math.log),
-    byCondition: byCondition?.some((row) => row !== chances) ? byCondition : null,
+    byCondition: isTold ? byCondition : null,
+    ratios: isTold ? byCondition!.map((row) => ratiosOf(row, chances)) : null,
     misjudged,
     isNote,
   };
   const overall = chancesAlone(weight, conditionChances(model, person));
   return { ...weight, logSingle: logOfAnswer(model, codes, overall) };
+}
+
+function ratiosOf(row: Float64Array, fit: Float64Array): Float64Array | null {
+  return row === fit ? null : row.map((chance, code) => chance / fit[code]!);
 }
 
 /** By condition of the player, P(answer | code) by code; conditions that do not matter for this note share the row of the fit. */
@@ -68,7 +76,10 @@ function noteChances(
       noteChance(model, { effect, fingered, person, fallsShort }, NOTE_ANSWERS[answer!]!, sounded),
     );
   const fit = rowOf(false);
-  return shortfalls(model, fingered).map((fallsShort) => (fallsShort ? rowOf(true) : fit));
+  const short = rowOf(true);
+  return shortfalls(model, fingered).map((share) =>
+    share === 0 ? fit : fit.map((chance, code) => (1 - share) * chance + share * short[code]!),
+  );
 }
 
 function checkChances(

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { logLikelihoodOf } from '../../src/diagnosis/belief.ts';
+import { conditionChances } from '../../src/diagnosis/conditions.ts';
 import { addFinding, believe, type Finding, type Person } from '../../src/diagnosis/index.ts';
 import { rowsNow } from '../../src/diagnosis/outlook.ts';
 import { predict } from '../../src/diagnosis/prediction.ts';
@@ -50,10 +52,29 @@ describe('somebody who cannot play one end of the instrument', () => {
     const middle = played(() => true).filter(
       (finding) => 'note' in finding && midi(finding.note) > midi('G4') && midi(finding.note) < midi('F5'),
     );
-    const { conditions } = model.knowledge.people.player;
-    const weak = conditions.map(({ chances }) => chances.helper);
-    const fit = 1 - weak.reduce((sum, chance) => sum + chance, 0);
-    expectClose(believe(model, middle, 'helper').conditions, [fit, ...weak], 9);
+    const [fit, low, high] = believe(model, middle, 'helper').conditions;
+    const [fitBefore, lowBefore, highBefore] = conditionChances(model, 'helper');
+    expectClose([low! / fit!, high! / fit!], [lowBefore! / fitBefore!, highBefore! / fitBefore!], 9);
+  });
+});
+
+describe('somebody who plays unevenly', () => {
+  const uneven = 3;
+  /** Every fourth note wavers, whatever it is. */
+  const single = played(() => false).map((finding, index): Finding => {
+    const wavers = 'note' in finding && index % 4 === 3;
+    return wavers ? { ...finding, answered: 'unsteady' } : finding;
+  });
+
+  it('is thought of when single notes waver that have nothing in common', () => {
+    const before = conditionChances(model, 'helper')[uneven]!;
+    expect(believe(model, single, 'helper').conditions[uneven]).toBeGreaterThan(2 * before);
+  });
+
+  it('is no longer thought of when every note speaks', () => {
+    const before = conditionChances(model, 'helper')[uneven]!;
+    const all = played(() => false);
+    expect(believe(model, all, 'helper').conditions[uneven]).toBeLessThan(before / 2);
   });
 });
 
@@ -84,7 +105,9 @@ describe('several looks at one part', () => {
         const { answers } = model.check('check' in finding ? finding.check : '');
         return product / answers.length;
       }, 1);
-    expect(Math.exp(believe(model, three, 'helper').logLikelihood[0]!)).toBeGreaterThanOrEqual(atLeast);
+    expect(Math.exp(logLikelihoodOf(model, believe(model, three, 'helper'), 0))).toBeGreaterThanOrEqual(
+      atLeast,
+    );
   });
 
   it('count the same in any order, and one by one as all at once', () => {
