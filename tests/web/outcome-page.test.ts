@@ -38,8 +38,9 @@ describe('the outcome page', () => {
     );
   });
 
-  test('leads to the ticket and to a new start', () => {
+  test('leads to the ticket, to what is known of the instrument and to a new start', () => {
     expect(page).toContain(`href="/r/${id}/ticket"`);
+    expect(page).toContain('href="/instruments/alto-saxophone"');
     expect(page).toContain('<a class="answer quiet" href="/">Start another instrument</a>');
   });
 

@@ -45,6 +45,7 @@ export type ExampleModel = {
 /** What surrounds every step of a run: where one is, what was said before, how to come back. */
 export type FrameModel = {
   instrumentName: string;
+  instrumentPath: string;
   personLabel: string;
   code: string;
   runPath: string;

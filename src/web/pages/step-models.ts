@@ -7,6 +7,7 @@ import {
   changePath,
   handOverPath,
   helpPath,
+  instrumentPath,
   noteAnchor,
   runPath,
   ticketPath,
@@ -56,6 +57,7 @@ export function toFrame(run: RunView, surroundings: Surroundings, notice: Notice
   const earlierTurns = turns.slice(0, -1).reverse();
   return {
     instrumentName: run.instrument.name,
+    instrumentPath: instrumentPath(run.instrument.id),
     personLabel: surroundings.library.persons.find(({ id }) => id === run.person)?.label ?? run.person,
     code: run.id,
     runPath: runPath(run.id),

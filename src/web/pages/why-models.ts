@@ -8,7 +8,7 @@ import type {
   WhySuspect,
   WhyView,
 } from '../../runs/why-schema.ts';
-import { runPath } from '../paths.ts';
+import { instrumentPath, runPath } from '../paths.ts';
 
 type BarModel = { width: string; words: string };
 
@@ -18,6 +18,7 @@ type ColumnModel = { title: string; pitches: string; heard: string };
 
 export type WhyModel = {
   runPath: string;
+  instrumentPath: string;
   instrumentName: string;
   code: string;
   sentences: string[];
@@ -61,6 +62,7 @@ export function toWhyModel(why: WhyView): WhyModel {
   const groups = groupNotes(why.pattern);
   return {
     runPath: runPath(why.id),
+    instrumentPath: instrumentPath(why.instrument.id),
     instrumentName: why.instrument.name,
     code: why.id,
     sentences: why.sentences,
