@@ -7,9 +7,11 @@ import {
   KnowledgeError,
 } from '../diagnosis/index.ts';
 import {
+  blanksOf,
   type Caution,
   type Charts,
   compileFlow,
+  type Family,
   type Flow,
   FlowError,
   type Job,
@@ -21,7 +23,7 @@ import {
 import { buildInstrument, type Instrument, MechanismError } from '../mechanism/index.ts';
 import { checkLayout, type Layout, LayoutError } from '../picture/index.ts';
 import { ContentError, type ContentProblem } from './content-error.ts';
-import { checkSources, checkTreatments, checkVocabulary } from './cross-checks.ts';
+import { checkFamilies, checkSources, checkTreatments, checkVocabulary } from './cross-checks.ts';
 import { type Documents, type InstrumentFiles, type ParsedFiles, parseDocuments } from './documents.ts';
 import { editionOf } from './edition.ts';
 
@@ -43,6 +45,8 @@ export type Content = {
   readonly urgencies: ReadonlyMap<string, Urgency>;
   readonly cautions: ReadonlyMap<string, Caution>;
   readonly sources: ReadonlyMap<string, SourceEntry>;
+  /** By id; none in an edition older than them. */
+  readonly families: ReadonlyMap<string, Family>;
   /** The trade's words with their meanings; none in an edition older than them. */
   readonly words: readonly TradeWord[];
   /** The words of complaints; null where an edition has none. */
@@ -57,7 +61,7 @@ export function assembleContent(documents: Documents): Content {
   for (const entry of listSources(files)) sources.set(entry.id, entry);
   problems.push(...checkSources(documents, new Set(sources.keys())));
   if (charts !== undefined) problems.push(...checkTreatments(files, charts));
-  problems.push(...checkVocabulary(files));
+  problems.push(...checkVocabulary(files), ...checkFamilies(files));
   const flow = charts === undefined ? undefined : attempt(() => compileFlow(charts), 'main.yaml', problems);
   const instruments = new Map<string, InstrumentContent>();
   for (const [id, parts] of files.instruments) {
@@ -79,13 +83,14 @@ export function assembleContent(documents: Documents): Content {
     urgencies: byId(charts.jobs.urgencies),
     cautions: byId(charts.cautions.cautions),
     sources,
+    families: files.families,
     words: files.single['words.yaml']?.words ?? [],
     vocabulary: files.single['complaint.yaml'] ?? null,
   };
 }
 
 /** The charts of these files, or undefined where one of them has not passed its schema. */
-export function chartsOf({ single, procedures }: ParsedFiles): Charts | undefined {
+export function chartsOf({ single, procedures, families }: ParsedFiles): Charts | undefined {
   const {
     'main.yaml': main,
     'outcomes.yaml': outcomes,
@@ -94,7 +99,8 @@ export function chartsOf({ single, procedures }: ParsedFiles): Charts | undefine
   } = single;
   if (main === undefined || outcomes === undefined || jobs === undefined || cautions === undefined)
     return undefined;
-  return { main, outcomes, jobs, cautions, procedures: [...procedures.values()] };
+  const blanks = blanksOf(families.values());
+  return { main, outcomes, jobs, cautions, procedures: [...procedures.values()], blanks };
 }
 
 function listSources({ single }: ParsedFiles): SourceEntry[] {
@@ -115,7 +121,7 @@ function tellingFile(documents: Documents, id: string, part: keyof InstrumentFil
 function buildInstrumentContent(
   id: string,
   parts: Partial<InstrumentFiles>,
-  { single }: ParsedFiles,
+  { single, families }: ParsedFiles,
   { told, problems }: { told: (part: keyof InstrumentFiles) => string; problems: ContentProblem[] },
 ): InstrumentContent | undefined {
   const {
@@ -138,7 +144,8 @@ function buildInstrumentContent(
   attempt(() => checkLayout(instrument, layout), told('layout.yaml'), problems);
   if (faults === undefined || checks === undefined || people === undefined || frequencies === undefined)
     return undefined;
-  const knowledge: Knowledge = { faults, checks, people, frequencies };
+  const words = families.get(instrument.family)?.words ?? {};
+  const knowledge: Knowledge = { faults, checks, people, frequencies, words };
   const model = attempt(() => buildDiagnosisModel(instrument, knowledge), told('frequencies.yaml'), problems);
   return model === undefined ? undefined : { instrument, layout, model };
 }

@@ -35,22 +35,48 @@ export function checkSources(documents: Documents, known: ReadonlySet<string>): 
 
 /** Whether what faults.yaml says about mending fits the procedures, the jobs and the levels of urgency. */
 export function checkTreatments(files: ParsedFiles, charts: Charts): ContentProblem[] {
-  const kinds = files.single['faults.yaml']?.kinds ?? [];
+  const { kinds = [], also = [] } = files.single['faults.yaml'] ?? {};
   const problems: ContentProblem[] = [];
   const jobs = new Set(charts.jobs.jobs.map((job) => job.id));
   const urgencies = new Set(charts.jobs.urgencies.map((urgency) => urgency.id));
+  const known = new Map(kinds.map((entry) => [entry.kind, entry]));
   const used = new Set<string>();
-  for (const [index, entry] of kinds.entries()) {
+  const parts = [
+    ...kinds.map((entry, index) => ({
+      list: 'kinds',
+      index,
+      entry,
+      own: entry,
+      tellings: [{ path: [] as string[], told: entry }],
+    })),
+    ...also.map((entry, index) => ({
+      list: 'also',
+      index,
+      entry,
+      own: known.get(entry.kind),
+      tellings: [],
+    })),
+  ];
+  for (const { list, index, entry, own, tellings } of parts) {
     const report = (path: (string | number)[], message: string) =>
       problems.push({
         file: 'faults.yaml',
-        path: ['kinds', index, ...path],
+        path: [list, index, ...path],
         message: `kind ${entry.kind}: ${message}`,
       });
-    if (!jobs.has(entry.job))
-      report(['job'], `names the job "${entry.job}"; jobs.yaml has ${[...jobs].join(', ')}`);
-    if (!urgencies.has(entry.urgency))
-      report(['urgency'], `names the urgency "${entry.urgency}"; jobs.yaml has ${[...urgencies].join(', ')}`);
+    if (own === undefined) report(['kind'], `is added to, but there is no such entry under "kinds"; add one`);
+    for (const { path, told } of [
+      ...tellings,
+      ...entry.told.map((told, at) => ({ path: ['told', at], told })),
+    ]) {
+      if (told.job !== undefined && !jobs.has(told.job))
+        report([...path, 'job'], `names the job "${told.job}"; jobs.yaml has ${[...jobs].join(', ')}`);
+      if (told.urgency !== undefined && !urgencies.has(told.urgency))
+        report(
+          [...path, 'urgency'],
+          `names the urgency "${told.urgency}"; jobs.yaml has ${[...urgencies].join(', ')}`,
+        );
+    }
     for (const [at, treatment] of entry.treatments.entries()) {
       used.add(treatment.procedure);
       const chart = files.procedures.get(treatment.procedure);
@@ -67,7 +93,7 @@ export function checkTreatments(files: ParsedFiles, charts: Charts): ContentProb
         );
       } else if (chart.turns !== undefined && treatment.direction === undefined) {
         report(path, 'turns a screw, so it must say under "direction" which way');
-      } else if (chart.turns !== undefined && entry.overdone === undefined) {
+      } else if (chart.turns !== undefined && own !== undefined && own.overdone === undefined) {
         report(path, `turns a screw, so it must say under "overdone" which fault too much of it makes`);
       }
     }
@@ -91,4 +117,26 @@ export function checkVocabulary({ single }: ParsedFiles): ContentProblem[] {
     file: 'complaint.yaml',
     ...problem,
   }));
+}
+
+/** Whether every instrument has its family, and every caution of a family is there. Editions of before families have none. */
+export function checkFamilies({ families, instruments, single }: ParsedFiles): ContentProblem[] {
+  if (families.size === 0) return [];
+  const cautions = new Set(single['cautions.yaml']?.cautions.map(({ id }) => id));
+  const homeless = [...instruments].flatMap(([id, { 'mechanism.yaml': mechanism }]) => {
+    const family = mechanism?.instrument.family;
+    if (family === undefined || families.has(family)) return [];
+    const message = `is of the family "${family}", but there is no families/${family}.yaml; there are ${[...families.keys()].join(', ')}`;
+    return [{ file: `instruments/${id}/mechanism.yaml`, path: ['instrument', 'family'], message }];
+  });
+  const unknown = [...families].flatMap(([id, family]) =>
+    [...family.cautions.entries()]
+      .filter(([, caution]) => !cautions.has(caution))
+      .map(([at, caution]) => ({
+        file: `families/${id}.yaml`,
+        path: ['cautions', at],
+        message: `names the caution "${caution}", which cautions.yaml has not`,
+      })),
+  );
+  return [...homeless, ...unknown];
 }

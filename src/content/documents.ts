@@ -2,7 +2,16 @@
 import type { z } from 'zod';
 import { Vocabulary } from '../complaint/index.ts';
 import { ChecksFile, FaultsFile, FrequenciesFile, PeopleFile } from '../diagnosis/index.ts';
-import { CautionsFile, JobsFile, MainFile, OutcomesFile, ProcedureFile, WordsFile } from '../flow/index.ts';
+import {
+  CautionsFile,
+  type Family,
+  FamilyFile,
+  JobsFile,
+  MainFile,
+  OutcomesFile,
+  ProcedureFile,
+  WordsFile,
+} from '../flow/index.ts';
 import { FingeringsFile, MechanismFile, SourcesFile } from '../mechanism/index.ts';
 import { Layout } from '../picture/index.ts';
 import type { ContentProblem } from './content-error.ts';
@@ -47,6 +56,8 @@ export type InstrumentFiles = Parsed<typeof ofInstrument>;
 export type ParsedFiles = {
   readonly single: Partial<Parsed<typeof single>>;
   readonly procedures: ReadonlyMap<string, z.infer<typeof ProcedureFile>>;
+  /** None in an edition of before families. */
+  readonly families: ReadonlyMap<string, Family>;
   readonly instruments: ReadonlyMap<string, Partial<InstrumentFiles>>;
 };
 
@@ -66,23 +77,21 @@ export function parseDocuments(
   const problems: ContentProblem[] = [...unjoined];
   const parsedSingle: Record<string, unknown> = {};
   const procedures = new Map<string, z.infer<typeof ProcedureFile>>();
+  const families = new Map<string, Family>();
   const instruments = new Map<string, Partial<InstrumentFiles>>();
   const variants = new Map<string, VariantFile>();
   const charts = ['main.yaml', 'outcomes.yaml', 'jobs.yaml', 'cautions.yaml'];
 
   for (const [file, document] of Object.entries(documents)) {
-    const [, procedure] = /^procedures\/([^/]+)\.yaml$/.exec(file) ?? [];
+    const [, named, id] = /^(procedures|families)\/([^/]+)\.yaml$/.exec(file) ?? [];
     const [, instrument, part] = /^instruments\/([^/]+)\/([^/]+\.yaml)$/.exec(file) ?? [];
-    if (procedure !== undefined) {
+    if (named === 'procedures' && id !== undefined) {
       const chart = parseFile(file, ProcedureFile, document, problems);
-      if (chart === undefined) continue;
-      if (chart.procedure === procedure) procedures.set(procedure, chart);
-      else
-        problems.push({
-          file,
-          path: ['procedure'],
-          message: `says it is "${chart.procedure}"; the id and the file name must be the same`,
-        });
+      if (chart !== undefined && isNamed(file, 'procedure', chart.procedure, problems))
+        procedures.set(id, chart);
+    } else if (id !== undefined) {
+      const family = parseFile(file, FamilyFile, document, problems);
+      if (family !== undefined && isNamed(file, 'family', family.family, problems)) families.set(id, family);
     } else if (Object.hasOwn(single, file)) {
       if (scope === 'charts' && !charts.includes(file)) continue;
       const parsed = parseFile(file, single[file as keyof typeof single] as z.ZodType, document, problems);
@@ -121,10 +130,18 @@ export function parseDocuments(
   }
   addVariants(variants, instruments, problems);
   return {
-    files: { single: parsedSingle as ParsedFiles['single'], procedures, instruments },
+    files: { single: parsedSingle as ParsedFiles['single'], procedures, families, instruments },
     problems: problems.map(placeOf),
     placeOf,
   };
+}
+
+/** Whether a file has the name that it says; reports it otherwise. */
+function isNamed(file: string, key: string, says: string, problems: ContentProblem[]): boolean {
+  if (file.endsWith(`/${says}.yaml`)) return true;
+  const message = `says it is "${says}"; the id and the file name must be the same`;
+  problems.push({ file, path: [key], message });
+  return false;
 }
 
 /** Adds the instruments that are told by what differs from another one, each after the one that it is told from. */
@@ -190,6 +207,7 @@ function listNames(): string {
     ...Object.keys(single),
     ...pieceNames,
     'procedures/<id>.yaml',
+    'families/<id>.yaml',
     ...[...Object.keys(ofInstrument), variantFile].map((part) => `instruments/<id>/${part}`),
   ].join(', ');
 }

@@ -30,15 +30,21 @@ export function makeChecks(instrument: Instrument, knowledge: Knowledge): Planne
   const others = knowledge.checks.kinds.flatMap((kind) =>
     filterPlaces(instrument, kind.at).flatMap((place) => {
       const setting = settingOf(instrument, knowledge, kind, place);
-      return setting === null ? [] : [otherCheck(kind, place, setting)];
+      return setting === null
+        ? []
+        : [otherCheck(kind, place, { ...setting, words: { ...knowledge.words, ...setting.words } })];
     }),
   );
   return [...notes, ...others];
 }
 
-function noteCheck(instrument: Instrument, { checks }: Knowledge, fingering: Fingering): PlannedCheck {
-  const { playNote } = checks;
-  const words = { note: noteWords(instrument, fingering), hands: handsWords(instrument, fingering.touches) };
+function noteCheck(instrument: Instrument, knowledge: Knowledge, fingering: Fingering): PlannedCheck {
+  const { playNote } = knowledge.checks;
+  const words = {
+    ...knowledge.words,
+    note: noteWords(instrument, fingering),
+    hands: handsWords(instrument, fingering.touches),
+  };
   return {
     check: {
       id: playCheckId(fingering.id),

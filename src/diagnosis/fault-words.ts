@@ -42,9 +42,12 @@ export function faultNumberOf({ hypotheses }: DiagnosisModel, faultId: string): 
   return fault;
 }
 
-function wordsOf({ instrument, hypotheses }: DiagnosisModel, fault: number): Record<string, string> {
+function wordsOf(
+  { instrument, hypotheses, knowledge }: DiagnosisModel,
+  fault: number,
+): Record<string, string> {
   const { place, kind } = hypotheses.faults[fault]!;
-  const words: Record<string, string> = { place: instrument.part(place).name };
+  const words: Record<string, string> = { ...knowledge.words, place: instrument.part(place).name };
   if (kind !== 'slack' && kind !== 'tight') return words;
   const link = instrument.link(place);
   const { drivers, targets } = instrument.linkEnds(place);

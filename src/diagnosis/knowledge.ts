@@ -1,8 +1,8 @@
 /** Whether the data files of the diagnosis fit each other and the instrument. */
 import { faultId, type Instrument } from '../mechanism/index.ts';
 import { namedAnswers } from './catalogue.ts';
-import { fitsPlace } from './places.ts';
-import type { CheckKind, FaultKindEntry, Knowledge } from './schema.ts';
+import { fitsPlace, WHOLE_INSTRUMENT } from './places.ts';
+import type { CheckKind, FaultKindEntry, Knowledge, PlaceFilter } from './schema.ts';
 
 /** One mismatch: in which file and where, and what to do. */
 export type KnowledgeProblem = { readonly file: string; readonly where: string; readonly message: string };
@@ -71,11 +71,11 @@ function unconfirmed(
     const entry = faults.kinds.find((candidate) => candidate.kind === kind);
     const proves = entry?.confirm.some(({ check }) => {
       const checkKind = checks.get(check);
-      const filters = [
-        ...(checkKind?.at ?? []),
-        ...(checkKind?.rule.by === 'sign' ? (checkKind.rule.covers ?? []) : []),
-      ];
-      return filters.some((filter) => fitsPlace(instrument, filter, place));
+      const fits = (filters: readonly PlaceFilter[], at: string) =>
+        filters.some((filter) => fitsPlace(instrument, filter, at));
+      if (checkKind === undefined) return false;
+      const covered = checkKind.rule.by === 'sign' ? (checkKind.rule.covers ?? []) : [];
+      return fits(checkKind.at, place) || (fits(checkKind.at, WHOLE_INSTRUMENT) && fits(covered, place));
     });
     if (entry === undefined || proves) return [];
     return [inFaults(kind, `has no confirming check that fits ${place} (${id}); add one whose "at" fits it`)];

@@ -3,8 +3,10 @@ import type { Instrument } from '../mechanism/index.ts';
 import { answerRows, countCodes } from './answering.ts';
 import { makeChecks } from './catalogue.ts';
 import type { Check, PlannedCheck } from './check.ts';
+import { foldAdditions } from './faults-schema.ts';
 import { type Hypotheses, layOutHypotheses, NO_FAULT } from './hypotheses.ts';
 import { findKnowledgeProblems, KnowledgeError } from './knowledge.ts';
+import { fitsPlace } from './places.ts';
 import { type Predictions, type Predictor, startPredictions } from './prediction.ts';
 import type { FaultKindEntry, Knowledge, Person } from './schema.ts';
 import { createVentMemory } from './vent-memory.ts';
@@ -19,7 +21,7 @@ export type DiagnosisModel = {
   check(id: string): Check;
   hasCheck(id: string): boolean;
   readonly hypotheses: Hypotheses;
-  /** What the data say about a fault's kind. */
+  /** What the data say about a fault's kind, as it is told at its place. */
   kindOf(fault: number): FaultKindEntry;
   readonly predictor: Predictor;
   /** Predictions of a check, by its position in `checks`. */
@@ -33,13 +35,15 @@ export type DiagnosisModel = {
  * Builds the model. Takes some tens of milliseconds; predictions follow on demand.
  * @throws KnowledgeError that lists every mismatch between the data files and what to do about it.
  */
-export function buildDiagnosisModel(instrument: Instrument, knowledge: Knowledge): DiagnosisModel {
+export function buildDiagnosisModel(instrument: Instrument, written: Knowledge): DiagnosisModel {
+  const knowledge = { ...written, faults: { kinds: foldAdditions(written.faults) } };
   const problems = findKnowledgeProblems(instrument, knowledge);
   if (problems.length > 0) throw new KnowledgeError(problems);
   const hypotheses = layOutHypotheses(instrument, knowledge.frequencies);
-  const planned = makeChecks(instrument, knowledge);
+  const planned = planChecks(instrument, knowledge);
   const kinds = new Map(knowledge.faults.kinds.map((entry) => [entry.kind, entry]));
-  const kindOf = (fault: number) => kinds.get(hypotheses.faults[fault]!.kind)!;
+  const entries = hypotheses.faults.map(({ kind, place }) => tellAt(instrument, kinds.get(kind)!, place));
+  const kindOf = (fault: number) => entries[fault]!;
   const predictor: Predictor = {
     instrument,
     hypotheses,
@@ -97,6 +101,26 @@ function displacedOf(
     if (seen.length === faults.length) return hypothesis;
     return seen.length === 0 ? 0 : middle[seen[0]!]!;
   });
+}
+
+/** @throws KnowledgeError where a check leaves a blank that neither the part nor the family fills */
+function planChecks(instrument: Instrument, knowledge: Knowledge): PlannedCheck[] {
+  try {
+    return makeChecks(instrument, knowledge);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    throw new KnowledgeError([
+      { file: 'checks.yaml', where: `for the ${instrument.name}`, message: error.message },
+    ]);
+  }
+}
+
+/** A kind of fault in the words for this place. */
+function tellAt(instrument: Instrument, entry: FaultKindEntry, place: string): FaultKindEntry {
+  const told = entry.told.find(({ at }) => fitsPlace(instrument, at, place));
+  if (told === undefined) return entry;
+  const { at: _, ...words } = told;
+  return { ...entry, ...words } as FaultKindEntry;
 }
 
 function nearby(planned: readonly PlannedCheck[], id: string): string {

@@ -28,8 +28,14 @@ function candidates(instrument: Instrument, { part }: PlaceFilter): string[] {
 
 /** Whether a place fits a filter: every condition that the filter gives holds for it. */
 export function fitsPlace(instrument: Instrument, filter: PlaceFilter, id: string): boolean {
+  if (filter.families !== undefined && !filter.families.includes(instrument.family)) return false;
   if (!candidates(instrument, filter).includes(id)) return false;
   if (filter.ids !== undefined && !filter.ids.includes(id)) return false;
+  if (filter.part === 'cause')
+    return (
+      filter.group === undefined ||
+      instrument.causes.some((cause) => cause.id === id && cause.group === filter.group)
+    );
   if (filter.part === 'vent') {
     const vent = instrument.vent(id);
     if (filter.rest !== undefined && filter.rest !== vent.rest) return false;

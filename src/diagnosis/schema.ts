@@ -1,66 +1,15 @@
 /** The four data files that the diagnosis reads, and the shapes that go in and out of it. */
 import { z } from 'zod';
 import { FaultKind } from '../mechanism/index.ts';
+import { type FaultKindEntry, FaultsFile, type Treatment } from './faults-schema.ts';
 import { Chance, KebabId, PeopleFile, Person, Source, sumsToOne, Text, Tool } from './people-schema.ts';
+import { PlaceFilter } from './place-filter.ts';
 
-export { PeopleFile, Person, Tool };
+export type { FaultKindEntry, Treatment };
+export { FaultsFile, PeopleFile, Person, PlaceFilter, Tool };
 
+/** Ids of parts, as frequencies name them. */
 const PlaceId = z.string().regex(/^[a-z]+\.[A-Za-z0-9-]+$/, 'the id of a part, for example cup.gsharp');
-
-/** Which parts a check or a treatment is about; every condition given must hold. */
-const PlaceFilter = z.strictObject({
-  part: z.enum(['vent', 'link', 'joint', 'bore', 'cause', 'key', 'fingering', 'instrument']),
-  rest: z.enum(['open', 'closed']).optional(),
-  action: z.array(z.enum(['closes', 'holds', 'opens', 'raises', 'switches'])).optional(),
-  adjuster: z.array(z.enum(['screw', 'cork', 'tab', 'ring'])).optional(),
-  work: z.enum(['director', 'bench']).optional(),
-  isRegisterVent: z.boolean().optional(),
-  cover: z.enum(['pad', 'finger']).optional(),
-  gathersWater: z.boolean().optional(),
-  ids: z.array(PlaceId).optional(),
-});
-export type PlaceFilter = z.infer<typeof PlaceFilter>;
-
-/** What may be done here about a fault; the first entry whose filter fits the place is used, none means the bench. */
-const Treatment = z.strictObject({
-  at: PlaceFilter,
-  procedure: KebabId,
-  /** Which way a screw goes; in brings the two parts closer together. */
-  direction: z.enum(['in', 'out']).optional(),
-  /** Touches the mechanism with a tool or with force. */
-  adjusts: z.boolean(),
-  tools: z.array(Tool),
-  /** What it costs, in minutes, when this is done although something else was wrong. */
-  harmMinutes: z.number().min(0),
-  source: Source,
-});
-export type Treatment = z.infer<typeof Treatment>;
-
-const FaultKindEntry = z.strictObject({
-  kind: FaultKind,
-  title: Text,
-  means: Text,
-  tellTheBench: Text,
-  /** One can see the cup or key out of its place, as against a pad that only seals badly. */
-  showsAsGap: z.boolean(),
-  /** The finding that this fault, and no other, gives: the first that can be had here is asked for. */
-  confirm: z
-    .array(z.strictObject({ check: KebabId, saw: KebabId, isFallback: z.boolean().optional() }))
-    .min(1),
-  /** What a check made at the very place of the fault shows: check kind to answer. */
-  signs: z.record(KebabId, KebabId),
-  /** The kind of fault that too much of the same treatment brings about. */
-  overdone: FaultKind.optional(),
-  treatments: z.array(Treatment),
-  job: KebabId,
-  urgency: z.enum(['now', 'this-week', 'next-slot', 'season']),
-  source: Source,
-});
-export type FaultKindEntry = z.infer<typeof FaultKindEntry>;
-
-/** flows/faults.yaml */
-export const FaultsFile = z.strictObject({ kinds: z.array(FaultKindEntry).min(1) });
-export type FaultsFile = z.infer<typeof FaultsFile>;
 
 const Answer = z.strictObject({
   id: KebabId,
@@ -170,12 +119,14 @@ export const FrequenciesFile = z.strictObject({
 });
 export type FrequenciesFile = z.infer<typeof FrequenciesFile>;
 
-/** The four files together. */
+/** What all instruments are diagnosed by, and what is the instrument's own. */
 export type Knowledge = {
   readonly faults: FaultsFile;
   readonly checks: ChecksFile;
   readonly people: PeopleFile;
   readonly frequencies: FrequenciesFile;
+  /** What the instrument's family puts into the blanks of checks, by name. */
+  readonly words?: Readonly<Record<string, string>>;
 };
 
 export const Answered = z.enum(['speaks', 'unsteady', 'wrong', 'silent', 'could-not-tell']);

@@ -33,7 +33,7 @@ export function checkCharts(charts: Charts): FlowProblem[] {
     checkMemory(chart, scope.main, report);
     checkTargets(chart, report);
     checkRoutes(chart, report);
-    checkConditions(chart, own, report);
+    checkConditions(chart, own, charts.blanks, report);
     checkEffects(chart, own, report);
     checkTexts(chart, charts, report);
     if (chart.procedure !== null) checkProcedure(chart, charts, report);
@@ -194,11 +194,11 @@ function checkEndings(charts: Charts, reporter: (file: string) => Report): void 
     }
     const texts = { title: outcome.title, lead: outcome.lead, escalation: outcome.escalation };
     for (const [key, text] of Object.entries(texts))
-      checkPlaceholders(text, (message) => report([key], message));
+      checkPlaceholders(text, charts.blanks, (message) => report([key], message));
     for (const [at, text] of outcome.untilMended.entries())
-      checkPlaceholders(text, (message) => report(['untilMended', at], message));
+      checkPlaceholders(text, charts.blanks, (message) => report(['untilMended', at], message));
     for (const [at, text] of outcome.recheck.entries())
-      checkPlaceholders(text, (message) => report(['recheck', at], message));
+      checkPlaceholders(text, charts.blanks, (message) => report(['recheck', at], message));
     if (outcome.job !== 'of-the-fault' && !jobs.has(outcome.job))
       report(['job'], `names the job "${outcome.job}"; jobs.yaml has ${list(jobs)}`);
     if (outcome.urgency !== 'asked' && !urgencies.has(outcome.urgency))

@@ -9,6 +9,8 @@ export type Charts = {
   readonly outcomes: OutcomesFile;
   readonly jobs: JobsFile;
   readonly cautions: CautionsFile;
+  /** Names of blanks that the families of instruments fill. */
+  readonly blanks: readonly string[];
 };
 
 /** Something wrong in a chart: which file, which state, where in the file (a path of keys), and what to do. */

@@ -12,6 +12,7 @@ export {
   type SourceEntry,
   type Urgency,
 } from './ending-schema.ts';
+export { blanksOf, type Family, FamilyFile } from './families.ts';
 export { compileFlow, type Flow, type FlowSituation } from './flow.ts';
 export {
   fillTemplate,
@@ -24,5 +25,5 @@ export {
 export type { Failure, Property } from './proof/property.ts';
 export { type ProofReport, proveFlow } from './proof/prove.ts';
 export { Direction, FlowEvent, MainFile, Person, ProcedureFile, type VerdictName } from './schema.ts';
-export type { FlowOutcome, FlowState, FlowStep } from './step.ts';
-export { findTradeWords, type TradeWord, WordsFile } from './trade-words.ts';
+export type { FlowOutcome, FlowState, FlowStep, ShownCaution } from './step.ts';
+export { findTradeWords, type TradeWord, tradeWordsOf, WordsFile } from './trade-words.ts';

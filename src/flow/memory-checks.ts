@@ -50,21 +50,26 @@ const find = <T>(
   name: string,
 ): T | undefined => (Object.hasOwn(pick(scope.own), name) ? pick(scope.own)[name] : pick(scope.main)[name]);
 
-/** Reports conditions on names or values that the memory has not. */
-export function checkConditions(chart: Chart, scope: MemoryScope, report: Report): void {
+/** Reports conditions on names or values that the memory has not, and on blanks that nobody fills. */
+export function checkConditions(
+  chart: Chart,
+  scope: MemoryScope,
+  blanks: readonly string[],
+  report: Report,
+): void {
   for (const [name, state] of Object.entries(chart.states)) {
     for (const { path, branches } of listMoves(chart, name)) {
-      for (const branch of branches) checkWhen(branch.when, name, path, scope, false, report);
+      for (const branch of branches) checkWhen(branch.when, name, path, scope, null, report);
     }
     if (isPage(state)) {
       for (const [index, variant] of state.variants.entries()) {
-        checkWhen(variant.when, name, ['states', name, 'variants', index], scope, true, report);
+        checkWhen(variant.when, name, ['states', name, 'variants', index], scope, blanks, report);
       }
     }
     if (state.kind === 'procedure') {
       for (const [exit, branches] of Object.entries(state.exits)) {
         for (const branch of branches)
-          checkWhen(branch.when, name, ['states', name, 'exits', exit], scope, false, report);
+          checkWhen(branch.when, name, ['states', name, 'exits', exit], scope, null, report);
       }
     }
   }
@@ -75,7 +80,8 @@ function checkWhen(
   state: string,
   path: readonly (string | number)[],
   scope: MemoryScope,
-  isVariant: boolean,
+  /** The blanks that families fill; null where a condition may not be about texts. */
+  blanks: readonly string[] | null,
   report: Report,
 ): void {
   for (const condition of when ?? []) {
@@ -102,8 +108,9 @@ function checkWhen(
       report(state, path, `asks for the counter "${counter}", which no memory has`);
     }
     if (blank === undefined) continue;
-    if (!isVariant) report(state, path, '"has" and "lacks" are about texts and can only stand in variants');
-    else if (!isPlaceholder(blank))
+    if (blanks === null)
+      report(state, path, '"has" and "lacks" are about texts and can only stand in variants');
+    else if (!isPlaceholder(blank, blanks))
       report(state, path, `asks for the placeholder "${blank}", which does not exist`);
   }
 }

@@ -36,9 +36,9 @@ export type RunPlaceholder = {
 
 const pattern = /\{\{([^{}]*)\}\}/g;
 
-/** True for a name that texts may use as a placeholder. */
-export function isPlaceholder(name: string): name is Placeholder {
-  return Object.hasOwn(placeholders, name);
+/** True for a name that texts may use as a placeholder: one of those above, or of `blanks`, which families fill. */
+export function isPlaceholder(name: string, blanks: readonly string[]): boolean {
+  return Object.hasOwn(placeholders, name) || blanks.includes(name);
 }
 
 /** The names between double braces in a text, known or not, in order, without repetition. */
@@ -47,9 +47,9 @@ export function listPlaceholders(text: string): string[] {
 }
 
 /** The text with every placeholder filled for which there is a value; the others are left standing. */
-export function fillTemplate(text: string, values: Partial<Record<Placeholder, string>>): string {
+export function fillTemplate(text: string, values: Readonly<Record<string, string | undefined>>): string {
   if (!text.includes('{{')) return text;
-  return text.replace(pattern, (whole, name: string) => values[name.trim() as Placeholder] ?? whole);
+  return text.replace(pattern, (whole, name: string) => values[name.trim()] ?? whole);
 }
 
 const eighthsInWords = [

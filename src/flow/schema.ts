@@ -150,6 +150,8 @@ const page = {
   variants: z.array(Variant).default([]),
   /** The page announces the procedure in hand: its cautions are shown here as well. */
   announces: z.boolean().default(false),
+  /** The page announces what the family of the instrument asks for: its cautions are shown here as well. */
+  announcesFamily: z.boolean().default(false),
   /** What this page is in an adjusting loop; the prover holds the chart to it. */
   role: z.enum(['turn', 'test', 'stop-sign', 'too-far', 'back-off', 'put-back']).optional(),
 };

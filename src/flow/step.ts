@@ -21,6 +21,8 @@ export type FlowStep = {
   /** What is asked, said more plainly; empty where there is no such text. */
   readonly plainly: string;
   readonly cautions: readonly ShownCaution[];
+  /** The cautions of the instrument's family belong here as well. */
+  readonly announcesFamily: boolean;
   readonly picture: Picture;
   /** What is turned at this step, in eighths of a turn: back where it is negative, null where nothing is turned. */
   readonly turnsNow: number | null;
@@ -69,6 +71,7 @@ export function describeStep(
     why: '',
     plainly: '',
     cautions: [],
+    announcesFamily: false,
     picture: 'none',
     turnsNow: null,
     role: null,
@@ -91,6 +94,7 @@ export function describeStep(
     why: fill(texts.why),
     plainly: fill(texts.plainly),
     cautions: findCautions([...new Set([...texts.cautions, ...announced])], library),
+    announcesFamily: page.announcesFamily,
     picture: texts.picture,
     turnsNow: turnsNowAt(page, chart, context),
     role: page.role ?? null,

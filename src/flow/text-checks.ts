@@ -2,10 +2,15 @@
 import { type Chart, type Charts, isPage, type Report } from './charts.ts';
 import { isPlaceholder, listPlaceholders, placeholders } from './placeholders.ts';
 
-/** Reports every name between double braces in a text that is not a placeholder. */
-export function checkPlaceholders(text: string, report: (message: string) => void): void {
-  for (const name of listPlaceholders(text).filter((candidate) => !isPlaceholder(candidate))) {
-    report(`uses {{${name}}}, which is not a placeholder; there are ${Object.keys(placeholders).join(', ')}`);
+/** Reports every name between double braces in a text that is neither a placeholder nor one of the families' blanks. */
+export function checkPlaceholders(
+  text: string,
+  blanks: readonly string[],
+  report: (message: string) => void,
+): void {
+  for (const name of listPlaceholders(text).filter((candidate) => !isPlaceholder(candidate, blanks))) {
+    const known = [...Object.keys(placeholders), ...blanks];
+    report(`uses {{${name}}}, which is not a placeholder; there are ${known.join(', ')}`);
   }
 }
 
@@ -13,7 +18,7 @@ export function checkPlaceholders(text: string, report: (message: string) => voi
 export function checkTexts(chart: Chart, charts: Charts, report: Report): void {
   const cautions = new Set(charts.cautions.cautions.map((caution) => caution.id));
   const checkText = (state: string | null, path: (string | number)[], text: string) =>
-    checkPlaceholders(text, (message) => report(state, path, message));
+    checkPlaceholders(text, charts.blanks, (message) => report(state, path, message));
   const checkCautions = (state: string | null, path: (string | number)[], ids: readonly string[]) => {
     for (const [index, id] of ids.entries()) {
       if (!cautions.has(id))
@@ -23,8 +28,10 @@ export function checkTexts(chart: Chart, charts: Charts, report: Report): void {
   checkText(null, ['wayOut', 'label'], chart.wayOut.label);
   if (chart.procedure !== null) {
     checkText(null, ['aim'], chart.procedure.aim);
-    for (const name of listPlaceholders(chart.procedure.done ?? '').filter((each) => each !== 'place'))
-      report(null, ['done'], `uses {{${name}}}; what was done can name only {{place}}`);
+    for (const key of ['title', 'done'] as const)
+      for (const name of listPlaceholders(chart.procedure[key] ?? ''))
+        if (name !== 'place' && !charts.blanks.includes(name))
+          report(null, [key], `uses {{${name}}}; it can name only {{place}} and what families fill`);
     checkCautions(null, ['cautions'], chart.procedure.cautions);
   }
   for (const [name, state] of Object.entries(chart.states)) {

@@ -4,7 +4,13 @@ import { z } from 'zod';
 const Text = z.string().trim().min(1, 'write a text here');
 
 /** One word of the trade, the other forms in which it stands in texts, and its meaning for anybody. */
-export const TradeWord = z.strictObject({ word: Text, forms: z.array(Text).default([]), means: Text });
+export const TradeWord = z.strictObject({
+  word: Text,
+  forms: z.array(Text).default([]),
+  /** Only for instruments of these families, and there before one that is for all. */
+  families: z.array(Text).min(1).optional(),
+  means: Text,
+});
 export type TradeWord = z.infer<typeof TradeWord>;
 
 /** flows/words.yaml */
@@ -13,6 +19,13 @@ export const WordsFile = z.strictObject({
   source: z.array(z.string().min(1)).min(1),
 });
 export type WordsFile = z.infer<typeof WordsFile>;
+
+/** The words as they are meant with instruments of one family. */
+export function tradeWordsOf(words: readonly TradeWord[], family: string): TradeWord[] {
+  const fitting = words.filter(({ families }) => families === undefined || families.includes(family));
+  const own = new Set(fitting.filter(({ families }) => families !== undefined).map(({ word }) => word));
+  return fitting.filter(({ word, families }) => families !== undefined || !own.has(word));
+}
 
 /**
  * The words of the trade that stand in these texts, in the order in which they first do. Whole words count, with or

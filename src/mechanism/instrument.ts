@@ -39,6 +39,8 @@ export type Instrument = {
   readonly id: string;
   readonly name: string;
   readonly family: string;
+  /** What tells it from its sisters; null where nothing is said. */
+  readonly lookFor: string | null;
   readonly clef: Clef;
   /** Semitones from the note of some fingers to the one that they give when they overblow: an octave or a twelfth. */
   readonly overblow: number;
@@ -117,6 +119,7 @@ export function buildInstrument(mechanism: MechanismFile, fingerings: Fingerings
     id: instrument.id,
     name: instrument.name,
     family: instrument.family,
+    lookFor: instrument.lookFor ?? null,
     clef: instrument.clef,
     overblow: overblowOf(instrument.acoustics),
     transposition: instrument.transposition,

@@ -165,7 +165,10 @@ export const MechanismFile = z.strictObject({
   instrument: z.strictObject({
     id: z.string().regex(/^[a-z0-9-]+$/),
     name: Text,
-    family: z.enum(['saxophone', 'clarinet', 'flute', 'whistle']),
+    /** What to look for, to tell it from its sisters: shown where somebody chooses an instrument. */
+    lookFor: Text.optional(),
+    /** The id of a file in flows/families/. */
+    family: z.string().regex(/^[a-z0-9-]+$/, 'the id of a family, for example saxophone'),
     /** The shape of the air column: a cone, or a cylinder open at the top (flutes) or closed by a reed (clarinets). */
     acoustics: z.enum(['cone', 'open-cylinder', 'closed-cylinder']),
     // Editions that were kept before the clef was told hold instruments in the treble clef only.

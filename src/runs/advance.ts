@@ -11,7 +11,7 @@ import {
 import type { FlowEvent, FlowState, FlowStep } from '../flow/index.ts';
 import { parseNote } from '../mechanism/index.ts';
 import { Problem } from '../problems.ts';
-import { beliefOf, type RunBook, situationOf, treatedFaults } from './book.ts';
+import { beliefOf, cautionsAt, type RunBook, situationOf, treatedFaults } from './book.ts';
 import { withFinding } from './findings.ts';
 import { answerLabels, noteAnswerLabel } from './labels.ts';
 import { findingOf, fingeringIn, observationsIn, sayHeard } from './observations.ts';
@@ -39,7 +39,7 @@ export function advance(book: RunBook, state: RunState, answer: AnswerBody): Run
             ? takeProposals(book, state, step, answer.ticked)
             : takeChoice(book, state, step, answer.choice),
         );
-  const cautioned = new Set([...(state.cautioned ?? []), ...step.cautions.map(({ id }) => id)]);
+  const cautioned = new Set([...(state.cautioned ?? []), ...cautionsAt(book, step).map(({ id }) => id)]);
   return { ...next, cautioned: [...cautioned] };
 }
 

@@ -3,7 +3,7 @@ import { readComplaint } from '../complaint/index.ts';
 import type { Content, InstrumentContent } from '../content/index.ts';
 import type { Belief, DiagnosisModel, Situation, TreatedFault } from '../diagnosis/index.ts';
 import type { Staves } from '../engraving/index.ts';
-import type { FlowState } from '../flow/index.ts';
+import type { Family, FlowState, FlowStep, ShownCaution } from '../flow/index.ts';
 import type { Instrument } from '../mechanism/index.ts';
 import type { Layout } from '../picture/index.ts';
 import { Problem } from '../problems.ts';
@@ -15,6 +15,8 @@ export type RunBook = {
   readonly content: Content;
   readonly instrument: Instrument;
   readonly layout: Layout;
+  /** Null in an edition of before families. */
+  readonly family: Family | null;
   readonly model: DiagnosisModel;
   readonly person: Opening['person'];
   readonly staves: Staves;
@@ -34,6 +36,7 @@ export function openRun(content: Content, instrumentId: string, person: string, 
   return {
     content,
     ...entry,
+    family: content.families.get(entry.instrument.family) ?? null,
     person: person as Opening['person'],
     staves,
     begin: (opening) => beginRun(content, entry, opening),
@@ -109,4 +112,12 @@ export function situationOf(book: RunBook, state: RunState): Situation {
 /** What is believed after everything that this run has found and done. */
 export function beliefOf(book: RunBook, state: RunState): Belief {
   return believeCached(book.model, evidenceOf(state), book.person, treatedFaults(state));
+}
+
+/** The cautions of a step; where it announces the family, those of the family too. */
+export function cautionsAt({ content, family }: RunBook, step: FlowStep): readonly ShownCaution[] {
+  if (!step.announcesFamily || family === null) return step.cautions;
+  const shown = new Set(step.cautions.map(({ id }) => id));
+  const own = family.cautions.filter((id) => !shown.has(id)).flatMap((id) => content.cautions.get(id) ?? []);
+  return [...step.cautions, ...own.map(({ id, text, brief = text }) => ({ id, text, brief }))];
 }

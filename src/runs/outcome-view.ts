@@ -58,11 +58,12 @@ function explanationOf(book: RunBook, state: RunState): string[] {
 export function doneOf(book: RunBook, state: RunState): string[] {
   return state.flow.context.repairs.map((repair) => {
     const chart = book.content.flow.charts.procedures.find(({ procedure }) => procedure === repair.procedure);
-    const title = chart?.title ?? repair.procedure;
+    const { name } = book.instrument.part(book.instrument.fault(repair.fault).place);
+    const words = { ...book.family?.words, place: name };
+    const title = fillWords(chart?.title ?? repair.procedure, words);
     if (repair.leaves === 'as-found' && repair.exit !== 'unchanged')
       return `Not carried out: ${lowerFirst(title)}. Nothing was changed.`;
-    const place = book.instrument.part(book.instrument.fault(repair.fault).place).name;
-    const what = chart?.done === undefined ? `${title}: ${place}.` : fillWords(chart.done, { place });
+    const what = chart?.done === undefined ? `${title}: ${name}.` : fillWords(chart.done, words);
     if (repair.leaves === 'as-found')
       return `${what} It did not help, and everything was put back as it was.`;
     if (repair.turned === 0 || repair.direction === null) return what;

@@ -1,10 +1,10 @@
 /** The current step as a page shows it. */
 import { notesToPlay } from '../diagnosis/index.ts';
-import { findTradeWords } from '../flow/index.ts';
+import { findTradeWords, tradeWordsOf } from '../flow/index.ts';
 import type { Fingering } from '../mechanism/index.ts';
 import { fingeringWords } from '../picture/index.ts';
 import { stepKey } from './advance.ts';
-import { beliefOf, type RunBook } from './book.ts';
+import { beliefOf, cautionsAt, type RunBook } from './book.ts';
 import { answerFor } from './findings.ts';
 import { answerLabels, noteAnswerWords } from './labels.ts';
 import { fingeringName } from './note-names.ts';
@@ -27,6 +27,7 @@ export function viewStep(book: RunBook, state: RunState, facts: RunFacts): StepV
   const check =
     step.kind === 'check' && state.focus.check !== null ? book.model.check(state.focus.check) : null;
   const shown = new Set(state.cautioned);
+  const cautions = cautionsAt(book, step);
   const choices = answerLabels(step, check).map((choice) => ({ ...choice, label: fill(choice.label) }));
   const texts = {
     title: fill(check?.title ?? step.title),
@@ -34,7 +35,7 @@ export function viewStep(book: RunBook, state: RunState, facts: RunFacts): StepV
     why: fill(check?.why ?? step.why),
     plainly: check === null ? fill(step.plainly) : (check.plainly ?? ''),
   };
-  const words = findTradeWords(book.content.words, [
+  const words = findTradeWords(tradeWordsOf(book.content.words, book.instrument.family), [
     ...Object.values(texts),
     ...choices.map(({ label }) => label),
     ...(step.kind === 'notes' ? noteAnswerWords : []),
@@ -44,8 +45,8 @@ export function viewStep(book: RunBook, state: RunState, facts: RunFacts): StepV
     kind: step.kind === 'weigh' ? 'instruction' : step.kind,
     ...texts,
     terms: words.map(({ word, means }) => ({ word, means })),
-    cautions: step.cautions.filter(({ id }) => !shown.has(id)).map(({ text }) => fill(text)),
-    reminders: step.cautions
+    cautions: cautions.filter(({ id }) => !shown.has(id)).map(({ text }) => fill(text)),
+    reminders: cautions
       .filter(({ id }) => shown.has(id))
       .map(({ text, brief }) => ({ text: fill(text), brief: fill(brief) })),
     picture: pictureFor(book, state, step),

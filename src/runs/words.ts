@@ -7,7 +7,8 @@ import { failedNotes } from './findings.ts';
 import { oppositeProofOf, proofOf } from './proof.ts';
 import type { RunState } from './run-state.ts';
 
-export type Words = Readonly<Partial<Record<RunPlaceholder, string>>>;
+/** Texts by the names of their blanks: the run's own, and those of the instrument's family. */
+export type Words = Readonly<Record<string, string> & Partial<Record<RunPlaceholder, string>>>;
 
 /** Everything that can be named at this point of the run; what has no name is left out. */
 export function wordsFor(book: RunBook, state: RunState): Words {
@@ -15,11 +16,14 @@ export function wordsFor(book: RunBook, state: RunState): Words {
   const say = (note: string): string => sayNote(instrument, note);
   const failing = failedNotes(state.findings).map(({ note }) => say(note));
   const retest = state.retest.map((id) => say(instrument.fingering(id).note));
-  return dropEmpty({
-    failingNotes: sayList([...new Set(failing)]),
-    retestNotes: sayList([...new Set(retest)]),
-    ...(state.focus.fault === null ? {} : faultWords(book, state.focus.fault)),
-  });
+  return {
+    ...book.family?.words,
+    ...dropEmpty({
+      failingNotes: sayList([...new Set(failing)]),
+      retestNotes: sayList([...new Set(retest)]),
+      ...(state.focus.fault === null ? {} : faultWords(book, state.focus.fault)),
+    }),
+  };
 }
 
 /** A text with the run's words filled in. */

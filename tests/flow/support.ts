@@ -15,7 +15,7 @@ export const flowsFolder = new URL('../../flows', import.meta.url).pathname;
 /** Charts that a test may change at will. */
 export type Editable = { main: MainFile; procedures: ProcedureFile[] } & Pick<
   Charts,
-  'outcomes' | 'jobs' | 'cautions'
+  'outcomes' | 'jobs' | 'cautions' | 'blanks'
 >;
 
 const real = loadFlow(flowsFolder);

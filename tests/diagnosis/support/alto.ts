@@ -7,6 +7,7 @@ import {
   PeopleFile,
   type Situation,
 } from '../../../src/diagnosis/index.ts';
+import { FamilyFile } from '../../../src/flow/index.ts';
 import { buildInstrument, FingeringsFile, MechanismFile } from '../../../src/mechanism/index.ts';
 import { readFlow } from '../../support/read-flow.ts';
 
@@ -18,6 +19,7 @@ export const knowledge: Knowledge = {
   checks: ChecksFile.parse(readFlow('checks.yaml')),
   people: PeopleFile.parse(readFlow('people.yaml')),
   frequencies: FrequenciesFile.parse(own('frequencies.yaml')),
+  words: FamilyFile.parse(readFlow('families/saxophone.yaml')).words,
 };
 
 export const alto = buildInstrument(

@@ -1,0 +1,21 @@
+import { z } from 'zod';
+
+const PlaceId = z.string().regex(/^[a-z]+\.[A-Za-z0-9-]+$/, 'the id of a part, for example cup.gsharp');
+
+/** Which parts a check or a treatment is about; every condition given must hold. */
+export const PlaceFilter = z.strictObject({
+  part: z.enum(['vent', 'link', 'joint', 'bore', 'cause', 'key', 'fingering', 'instrument']),
+  /** Only on instruments of these families. */
+  families: z.array(z.string().min(1)).min(1).optional(),
+  rest: z.enum(['open', 'closed']).optional(),
+  action: z.array(z.enum(['closes', 'holds', 'opens', 'raises', 'switches'])).optional(),
+  adjuster: z.array(z.enum(['screw', 'cork', 'tab', 'ring'])).optional(),
+  work: z.enum(['director', 'bench']).optional(),
+  isRegisterVent: z.boolean().optional(),
+  cover: z.enum(['pad', 'finger']).optional(),
+  gathersWater: z.boolean().optional(),
+  /** Of causes: what goes on the instrument, or who plays it. */
+  group: z.enum(['set-up', 'player']).optional(),
+  ids: z.array(PlaceId).optional(),
+});
+export type PlaceFilter = z.infer<typeof PlaceFilter>;
