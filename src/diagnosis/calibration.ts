@@ -11,11 +11,13 @@ export type ForecastScore = {
   readonly uncertainty: number;
   readonly logLoss: number;
   readonly calibrationError: number;
+  /** What the calibration error would be on the average of so few forecasts if every stated chance were exactly right. */
+  readonly calibrationNoise: number;
 };
 
 /**
  * Scores forecasts. Sources: Brier 1950, Monthly Weather Review 78:1-3; the three parts, Murphy 1973; expected
- * calibration error, Naeini et al. 2015. The parts add up exactly only when all forecasts of a bin state one chance.
+ * calibration error, Naeini et al. 2015; its noise by the normal approximation, E|x| = sigma * sqrt(2 / pi). The parts add up exactly only when all forecasts of a bin state one chance.
  * @param forecasts at least one. @param bins number of equal bins between 0 and 1.
  */
 export function scoreForecasts(forecasts: readonly Forecast[], bins = 10): ForecastScore {
@@ -27,6 +29,7 @@ export function scoreForecasts(forecasts: readonly Forecast[], bins = 10): Forec
   let reliability = 0;
   let resolution = 0;
   let calibrationError = 0;
+  let calibrationNoise = 0;
   for (const group of groups.values()) {
     const share = group.length / count;
     const stated = mean(group.map(({ chance }) => chance));
@@ -34,6 +37,8 @@ export function scoreForecasts(forecasts: readonly Forecast[], bins = 10): Forec
     reliability += share * (stated - seen) ** 2;
     resolution += share * (seen - base) ** 2;
     calibrationError += share * Math.abs(stated - seen);
+    const variance = group.reduce((sum, { chance }) => sum + chance * (1 - chance), 0);
+    calibrationNoise += Math.sqrt((2 * variance) / Math.PI) / count;
   }
   return {
     brier: mean(forecasts.map((forecast) => (forecast.chance - truth(forecast)) ** 2)),
@@ -42,5 +47,6 @@ export function scoreForecasts(forecasts: readonly Forecast[], bins = 10): Forec
     uncertainty: base * (1 - base),
     logLoss: mean(forecasts.map(({ chance, cameTrue }) => -Math.log(cameTrue ? chance : 1 - chance))),
     calibrationError,
+    calibrationNoise,
   };
 }

@@ -8,7 +8,7 @@ import { accuracyTable, economyTable, goalTable, robustnessTable, toMarkdown } f
 
 const { values: options } = parseArgs({
   options: {
-    runs: { type: 'string', default: '200' },
+    runs: { type: 'string', default: '1000' },
     instrument: { type: 'string', multiple: true },
     fit: { type: 'boolean', default: false },
     json: { type: 'string' },
@@ -18,8 +18,8 @@ const { values: options } = parseArgs({
 });
 
 if (options.help) {
-  console.log(`npm run bench:diagnosis -- [--runs 200] [--instrument <id>]... [--fit] [--json <file or ->] [--markdown]
-  --runs        runs for each person on an instrument that is told in full; fewer elsewhere
+  console.log(`npm run bench:diagnosis -- [--runs 1000] [--instrument <id>]... [--fit] [--json <file or ->] [--markdown]
+  --runs        runs altogether, shared out over instruments, persons and conditions; danger signs come on top
   --instrument  only this instrument; may be given more than once
   --fit         seeds from ${FIT_FROM}, which the program may be fitted to, instead of those from ${REPORT_FROM}
   --json        writes every figure to a file, or to the standard output with -

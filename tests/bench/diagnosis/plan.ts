@@ -13,7 +13,7 @@ export const REPORT_FROM = 100_001;
 export type Trial = { readonly name: string; readonly orders: readonly Order[] };
 
 export type Plan = {
-  /** By instrument and person; an instrument that is told by what differs from another one, all persons together. */
+  /** The first instrument by person; every other one, all persons together. */
   readonly plain: readonly Trial[];
   /** By person, on the first instrument, each with a danger sign. */
   readonly danger: readonly Trial[];
@@ -23,9 +23,11 @@ export type Plan = {
   readonly cutDowns: number;
 };
 
-/** An instrument that is told by what differs from another one shares its mechanism, and is measured with fewer runs. */
-const SHARE_OF_VARIANT = 1 / 5;
-const SHARE_OF_ROBUSTNESS = 1 / 2;
+/**
+ * How the runs are shared out, by weight: the first instrument with each person apart, the harder conditions on it, every
+ * other instrument that is told in full, and every one that is told by what differs from another and shares its mechanism.
+ */
+const WEIGHTS = { first: 6, robust: 6, inFull: 1, variant: 1 / 3 } as const;
 /** More than 124, so that the bar can be cleared with two misses; see casesNeeded. */
 const DANGER_RUNS = 150;
 
@@ -40,45 +42,46 @@ export const CONDITIONS = {
   'two faults at once': { draw: 'two-faults' },
 } as const satisfies Readonly<Record<string, Partial<Order>>>;
 
-/** The runs of the benchmark. @param only leaves out all other instruments; at least one must be left. @param runs for each person, on an instrument that is told in full. */
+/**
+ * The runs of the benchmark, shared out over all instruments, so that it takes as long with many as with few.
+ * @param runs altogether, the danger signs not counted. @param only leaves out all other instruments.
+ * @throws RangeError when no instrument is left.
+ */
 export function planRuns(
   { instruments, documents }: Content,
   { runs, from, only }: { readonly runs: number; readonly from: number; readonly only?: readonly string[] },
 ): Plan {
   const ids = [...instruments.keys()].filter((id) => only?.includes(id) ?? true);
-  const inFull = ids.filter((id) => !Object.hasOwn(documents, `instruments/${id}/variant.yaml`));
-  const series = (instrument: string, person: Person, count: number, more: Partial<Order> = {}): Order[] =>
-    Array.from({ length: Math.max(1, Math.round(count)) }, (_, index) => ({
-      instrument,
-      person,
-      seed: from + index,
-      ...more,
-    }));
-  const nameOf = (instrument: string) => instruments.get(instrument)!.instrument.name;
-  const plain = ids.flatMap((instrument) =>
-    inFull.includes(instrument)
-      ? PERSONS.map((person) => ({
-          name: `${nameOf(instrument)}, ${person}`,
-          orders: series(instrument, person, runs),
-        }))
-      : [
-          {
-            name: `${nameOf(instrument)}, all three`,
-            orders: PERSONS.flatMap((person) => series(instrument, person, runs * SHARE_OF_VARIANT)),
-          },
-        ],
-  );
-  const first = inFull[0] ?? ids[0];
+  const isVariant = (id: string) => Object.hasOwn(documents, `instruments/${id}/variant.yaml`);
+  const first = ids.find((id) => !isVariant(id)) ?? ids[0];
   if (first === undefined) throw new RangeError('there is no instrument to measure');
+  const others = ids.filter((id) => id !== first);
+  const weightOf = (id: string) => (isVariant(id) ? WEIGHTS.variant : WEIGHTS.inFull);
+  const all = others.reduce((sum, id) => sum + weightOf(id), WEIGHTS.first + WEIGHTS.robust);
+  /** The same seeds with every person, as many as the weight gives. */
+  const series = (instrument: string, weight: number, more: Partial<Order> = {}): Order[] =>
+    PERSONS.flatMap((person) =>
+      seedsOf({ instrument, person, ...more }, (runs * weight) / all / PERSONS.length),
+    );
+  const seedsOf = (order: Omit<Order, 'seed'>, count: number): Order[] =>
+    Array.from({ length: Math.max(1, Math.round(count)) }, (_, index) => ({ ...order, seed: from + index }));
+  const nameOf = (instrument: string) => instruments.get(instrument)!.instrument.name;
+  const ofFirst = Map.groupBy(series(first, WEIGHTS.first), ({ person }) => person);
+  const plain = [
+    ...[...ofFirst].map(([person, orders]) => ({ name: `${nameOf(first)}, ${person}`, orders })),
+    ...others.map((id) => ({ name: `${nameOf(id)}, all three`, orders: series(id, weightOf(id)) })),
+  ];
   const danger = PERSONS.map((person) => ({
     name: `${person}`,
-    orders: series(first, person, Math.min(DANGER_RUNS, runs), { draw: 'danger', extent: 'walk' }),
-  }));
-  const robust = Object.entries(CONDITIONS).map(([name, change]) => ({
-    name,
-    orders: PERSONS.flatMap((person) =>
-      series(first, person, runs * SHARE_OF_ROBUSTNESS, { ...change, extent: 'ceiling' }),
+    orders: seedsOf(
+      { instrument: first, person, draw: 'danger', extent: 'walk' },
+      Math.min(DANGER_RUNS, runs),
     ),
+  }));
+  const conditions = Object.entries(CONDITIONS);
+  const robust = conditions.map(([name, change]) => ({
+    name,
+    orders: series(first, WEIGHTS.robust / conditions.length, { ...change, extent: 'ceiling' }),
   }));
   return { plain, danger, robust, cutDowns: Math.min(CUT_DOWNS, runs) };
 }

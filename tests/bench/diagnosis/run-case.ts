@@ -3,7 +3,7 @@
 import { parseDocuments } from '../../../src/content/documents.ts';
 import { type Content, loadContent } from '../../../src/content/index.ts';
 import { buildDiagnosisModel, type Person } from '../../../src/diagnosis/index.ts';
-import { truthIds } from './measures/guess.ts';
+import { deedFor, truthIds } from './measures/guess.ts';
 import type { Result } from './measures/result.ts';
 import { ceilingOf } from './policies/ceiling.ts';
 import { walkCharts } from './policies/charts.ts';
@@ -80,9 +80,10 @@ export function runCase(laboratory: Laboratory, order: Order): Result {
     person,
     seed,
     truth: truthIds(the.truth),
+    deeds: truthIds(the.truth).map((id) => deedFor(stock.model, id, the.situation)),
     danger: the.truth.danger === 'none' ? 'none' : seesDanger(the) ? 'seen' : 'overlooked',
     ...walkCharts(content, instrument, the),
-    ceiling: extent === 'walk' ? null : ceilingOf(stock.model, the),
+    ceiling: extent === 'walk' ? null : ceilingOf(content.instruments.get(instrument)!.model, the),
     knowing: extent === 'all' ? decideKnowing(stock.model, the) : null,
     checklist: extent === 'all' ? decideByList(stock.model, the) : null,
   };

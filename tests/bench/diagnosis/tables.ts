@@ -1,6 +1,6 @@
 /** The benchmark's figures as tables. */
 import type { Figures } from './figures.ts';
-import type { Accuracy, Report } from './measures/report.ts';
+import type { Accuracy, Calibration, Report } from './measures/report.ts';
 
 export type Row = Readonly<Record<string, string>>;
 
@@ -9,6 +9,8 @@ const round = (value: number, digits = 1) => (Number.isNaN(value) ? '–' : valu
 const minutes = (seconds: number) => round(seconds / 60);
 const ofLimit = (engine: Accuracy, limit: Accuracy, which: keyof Accuracy) =>
   `${percent(engine[which])} / ${percent(limit[which])}`;
+const ofNoise = ({ calibrationError, calibrationNoise }: Calibration) =>
+  `${round(calibrationError, 3)} (${round(calibrationNoise, 3)})`;
 
 /** How often the first guess, or one of the first three, is right; how sure the program says it is. */
 export function accuracyTable({ reports }: Figures): Row[] {
@@ -17,8 +19,9 @@ export function accuracyTable({ reports }: Figures): Row[] {
     runs: `${runs}`,
     'first right, % / limit': ofLimit(accuracy.engine, accuracy.ceiling, 'top1'),
     'in first three, % / limit': ofLimit(accuracy.engine, accuracy.ceiling, 'top3'),
+    'what to do right, % / limit': ofLimit(accuracy.engine, accuracy.ceiling, 'deed'),
     'fixed list, first right, %': percent(accuracy.checklist.top1),
-    'calibration error': round(calibration.engine.calibrationError, 3),
+    'calibration error (noise)': ofNoise(calibration.engine),
     Brier: round(calibration.engine.brier, 3),
     'log loss / limit': `${round(calibration.engine.logLoss, 2)} / ${round(calibration.ceiling.logLoss, 2)}`,
   }));
@@ -48,16 +51,20 @@ export function robustnessTable({ ordinary, robust }: Figures): Row[] {
     runs: `${report.runs}`,
     'first right, % / limit': ofLimit(report.accuracy.engine, report.accuracy.ceiling, 'top1'),
     'in first three, % / limit': ofLimit(report.accuracy.engine, report.accuracy.ceiling, 'top3'),
-    'calibration error': round(report.calibration.engine.calibrationError, 3),
+    'calibration error (noise)': ofNoise(report.calibration.engine),
   }));
 }
 
 /** Each goal, what was measured, and whether it was met. */
 export function goalTable({ ordinary, robust, safety, dangers, regret }: Figures): Row[] {
   const { accuracy, economy, calibration } = ordinary;
-  const worst = Math.max(...robust.map(({ report }) => accuracy.engine.top3 - report.accuracy.engine.top3));
+  const lost = (whose: 'engine' | 'ceiling') =>
+    Math.max(...robust.map(({ report }) => accuracy[whose].top3 - report.accuracy[whose].top3));
   return [
     goal('first right, as a share of the limit', accuracy.engine.top1 / accuracy.ceiling.top1, {
+      least: 0.95,
+    }),
+    goal('what to do right, as a share of the limit', accuracy.engine.deed / accuracy.ceiling.deed, {
       least: 0.95,
     }),
     goal('in first three, as a share of the limit', accuracy.engine.top3 / accuracy.ceiling.top3, {
@@ -79,8 +86,16 @@ export function goalTable({ ordinary, robust, safety, dangers, regret }: Figures
       { most: 1.03 },
     ),
     goal('… the worst of them', regret.worst, { most: 1.1 }),
-    goal('calibration error', calibration.engine.calibrationError, { most: 0.05 }),
-    goal('points of the first three lost under the hardest condition', 100 * worst, { most: 5 }),
+    goal(
+      `calibration error (of which ${round(calibration.engine.calibrationNoise, 3)} would be noise in so few runs)`,
+      calibration.engine.calibrationError,
+      { most: 0.05 },
+    ),
+    goal(
+      `points of the first three lost under the hardest condition (the limit loses ${round(100 * lost('ceiling'))})`,
+      100 * lost('engine'),
+      { most: 5 },
+    ),
     goal(
       `adjusting steps offered without their own proof (${safety.offers} offered in ${safety.runs} runs)`,
       safety.unproved,

@@ -7,7 +7,7 @@ import type { Decision, Result } from './result.ts';
 
 const decision = (first: readonly string[], chance: number, checks: number): Decision => ({
   kind: 'bench',
-  guess: { first, chance, truthChance: chance },
+  guess: { first, chance, truthChance: chance, deed: `mend ${first[0]}` },
   effort: { checks, notes: 10, seconds: 60 * checks },
 });
 
@@ -18,6 +18,7 @@ function result(change: Partial<Result>): Result {
     person: 'director',
     seed: 1,
     truth: ['a'],
+    deeds: ['mend a'],
     danger: 'none',
     engine,
     outcome: 'bench',
@@ -36,12 +37,14 @@ describe('a report', () => {
   it('counts first guesses, first three, effort and calibration of the chance stated for the first', () => {
     const { accuracy, economy, calibration } = reportOn([
       result({ truth: ['a'] }),
-      result({ truth: ['b'], engine: decision(['a', 'b', 'c'], 0.5, 8) }),
+      result({ truth: ['b'], deeds: ['mend b'], engine: decision(['a', 'b', 'c'], 0.5, 8) }),
     ]);
-    expect(accuracy.engine).toEqual({ top1: 0.5, top3: 1 });
+    expect(accuracy.engine).toEqual({ top1: 0.5, top3: 1, deed: 0.5 });
     expect(economy.engine.checks).toEqual({ mean: 6, p95: 8 });
     expect(economy.engine.seconds.mean).toBe(360);
     expect(calibration.engine.calibrationError).toBeCloseTo(0, 12);
+    // Two fair coins: both alike half of the time, and then off by one half.
+    expect(calibration.engine.calibrationNoise).toBeCloseTo(0.25, 1);
     expect(calibration.engine.brier).toBeCloseTo(0.25, 12);
     expect(calibration.engine.logLoss).toBeCloseTo(Math.LN2, 12);
   });
@@ -84,6 +87,22 @@ describe('the plan', () => {
     );
     expect(robust.map(({ name }) => name)).toContain('two faults at once');
     expect(danger.length).toBe(PERSONS.length);
+  });
+
+  it('makes no more runs for many instruments than for few, and fewer where little is new', () => {
+    const count = (only?: string[]) => {
+      const { plain, robust } = planRuns(content, {
+        runs: 600,
+        from: 1,
+        ...(only === undefined ? {} : { only }),
+      });
+      return { all: [...plain, ...robust].flatMap(({ orders }) => orders).length, plain };
+    };
+    const rounding = PERSONS.length * content.instruments.size;
+    expect(Math.abs(count().all - 600)).toBeLessThanOrEqual(rounding);
+    expect(Math.abs(count(['alto-saxophone']).all - 600)).toBeLessThanOrEqual(rounding);
+    const [first, , , next] = count(['alto-saxophone', 'tenor-saxophone']).plain;
+    expect(next!.orders.length).toBeLessThan(first!.orders.length);
   });
 
   it('needs an instrument', () => {

@@ -4,11 +4,14 @@ import { type Guess, isAmong } from './guess.ts';
 import type { Decision, Result } from './result.ts';
 import { casesNeeded, mean, quantile, share } from './statistics.ts';
 
-export type Accuracy = { readonly top1: number; readonly top3: number };
+/** Whether the first guess is right, or one of the first three; and whether what would be done about the first is right. */
+export type Accuracy = { readonly top1: number; readonly top3: number; readonly deed: number };
 export type Economy = { readonly checks: Spread; readonly seconds: Spread; readonly notes: number };
 export type Spread = { readonly mean: number; readonly p95: number };
 export type Calibration = {
   readonly calibrationError: number;
+  /** The same of somebody whose stated chances are exactly right, in so few runs. */
+  readonly calibrationNoise: number;
   readonly brier: number;
   readonly logLoss: number;
 };
@@ -73,6 +76,7 @@ function accuracyOf(results: readonly Result[], guess: (result: Result) => Guess
   return {
     top1: share(results, (result) => isAmong(guess(result), result.truth, 1)),
     top3: share(results, (result) => isAmong(guess(result), result.truth, 3)),
+    deed: share(results, (result) => result.deeds.includes(guess(result).deed)),
   };
 }
 
@@ -96,9 +100,10 @@ function calibrationOf(results: readonly Result[], guess: (result: Result) => Gu
       cameTrue: isAmong(guess(result), result.truth, 1),
     }),
   );
-  const { calibrationError, brier } = scoreForecasts(forecasts);
+  const { calibrationError, calibrationNoise, brier } = scoreForecasts(forecasts);
   return {
     calibrationError,
+    calibrationNoise,
     brier,
     logLoss: mean(results.map((result) => -Math.log(Math.max(LEAST, guess(result).truthChance)))),
   };

@@ -19,6 +19,8 @@ export type Result = {
   readonly person: Person;
   readonly seed: number;
   readonly truth: readonly string[];
+  /** What would be right to do about any of it. */
+  readonly deeds: readonly string[];
   /** A danger sign is there, and whether the person sees it when asked. */
   readonly danger: 'none' | 'seen' | 'overlooked';
   readonly engine: Decision;

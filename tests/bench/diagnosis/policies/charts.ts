@@ -6,7 +6,7 @@ import { advance } from '../../../../src/runs/advance.ts';
 import { beliefOf, openRun, type RunBook, situationOf } from '../../../../src/runs/book.ts';
 import type { RunState } from '../../../../src/runs/run-state.ts';
 import type { AnswerBody } from '../../../../src/runs/schema.ts';
-import { guessOf, truthIds } from '../measures/guess.ts';
+import { guessOf } from '../measures/guess.ts';
 import type { Decision, Offer, Result } from '../measures/result.ts';
 import type { Case } from '../simulator/case.ts';
 import { workOn } from '../simulator/hands.ts';
@@ -126,7 +126,7 @@ function decisionAt(
             : 'bench';
   return {
     kind: decided,
-    guess: guessOf(book.model, beliefOf(book, state), truthIds(the.truth)),
+    guess: guessOf(book.model, beliefOf(book, state), the),
     effort: meter.read(),
   };
 }

@@ -8,7 +8,7 @@ import {
   provedBy,
 } from '../../../../src/diagnosis/index.ts';
 import { canDo } from '../../../../src/diagnosis/treatment.ts';
-import { HEALTHY_ID } from '../measures/guess.ts';
+import { deedFor, type Guess, HEALTHY_ID } from '../measures/guess.ts';
 import type { Decision } from '../measures/result.ts';
 import type { Case } from '../simulator/case.ts';
 import { answerCheck } from '../simulator/inspector.ts';
@@ -42,16 +42,17 @@ export function decideByList(model: DiagnosisModel, the: Case): Decision {
   meter.addNotes(notes.length);
   const failed = notes.filter(({ answered }) => answered !== 'speaks' && answered !== 'could-not-tell');
   if (notes.length > 0 && failed.length === 0)
-    return { kind: 'well', guess: guessing([HEALTHY_ID]), effort: meter.read() };
+    return { kind: 'well', guess: guessing(model, the, [HEALTHY_ID]), effort: meter.read() };
   for (const check of listOf(model)) {
     if (!canDo(check, situation)) continue;
     const finding: Finding = { check: check.id, saw: answerCheck(the, model, check.id, truth.faults) };
     meter.add(check);
     if (finding.saw === COULD_NOT_TELL) continue;
     const proved = provedBy(model, finding);
-    if (proved.length > 0) return { kind: 'treat', guess: guessing(proved), effort: meter.read() };
+    if (proved.length > 0)
+      return { kind: 'treat', guess: guessing(model, the, proved), effort: meter.read() };
   }
-  return { kind: 'bench', guess: guessing([]), effort: meter.read() };
+  return { kind: 'bench', guess: guessing(model, the, []), effort: meter.read() };
 }
 
 function listOf(model: DiagnosisModel): Check[] {
@@ -59,4 +60,9 @@ function listOf(model: DiagnosisModel): Check[] {
 }
 
 /** A list states no chances. */
-const guessing = (first: readonly string[]) => ({ first: first.slice(0, 3), chance: 1, truthChance: 0 });
+const guessing = (model: DiagnosisModel, { situation }: Case, first: readonly string[]): Guess => ({
+  first: first.slice(0, 3),
+  chance: 1,
+  truthChance: 0,
+  deed: deedFor(model, first[0], situation),
+});

@@ -18,7 +18,7 @@ import {
 import { predict } from '../../../../src/diagnosis/prediction.ts';
 import { costOf } from '../../../../src/diagnosis/ranking.ts';
 import { canDo } from '../../../../src/diagnosis/treatment.ts';
-import { guessOf, truthIds } from '../measures/guess.ts';
+import { guessOf } from '../measures/guess.ts';
 import type { Decision } from '../measures/result.ts';
 import type { Case, Truth } from '../simulator/case.ts';
 import { answerCheck } from '../simulator/inspector.ts';
@@ -55,7 +55,7 @@ export function decideKnowing(model: DiagnosisModel, the: Case): Decision {
     if (position === null)
       return {
         kind: verdict.kind === 'treat' ? 'treat' : verdict.kind === 'healthy' ? 'well' : 'bench',
-        guess: guessOf(model, belief, truthIds(truth)),
+        guess: guessOf(model, belief, the),
         effort: meter.read(),
       };
     const check = model.checks[position]!;

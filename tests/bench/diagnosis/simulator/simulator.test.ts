@@ -207,7 +207,7 @@ describe('measures', () => {
   });
 
   it('count a guess as right when any true fault is among the first so many', () => {
-    const guess = { first: ['a', 'b', 'c'], chance: 0.5, truthChance: 0.2 };
+    const guess = { first: ['a', 'b', 'c'], chance: 0.5, truthChance: 0.2, deed: 'bench' };
     expect(isAmong(guess, ['c', 'z'], 3)).toBe(true);
     expect(isAmong(guess, ['c', 'z'], 2)).toBe(false);
     expect(isAmong(guess, ['d'], 3)).toBe(false);
