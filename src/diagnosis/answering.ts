@@ -1,22 +1,21 @@
 /** How likely a person is to give each answer, when a hypothesis predicts this or that: the stated error rates. */
-import { type Degree, midi, type NoteEffect } from '../mechanism/index.ts';
+import { type Degree, midi, type NoteEffect, nextRegister } from '../mechanism/index.ts';
 import { NOTE_ANSWERS } from './check.ts';
 import type { DiagnosisModel } from './model.ts';
 import { answerCode, type Predictions } from './prediction.ts';
 import type { Answered, PeopleFile, Person } from './schema.ts';
 
 const OCTAVE = 12;
-/** How far beyond the instrument's range a person may name a note, in semitones: down, up. */
+/** How far below the instrument's range a person may name a note, in semitones; above it, as far as a note overblows. */
 const NAMED_BELOW = 2;
-const NAMED_ABOVE = OCTAVE;
 
 type NoteAnswer = Exclude<Answered, 'could-not-tell'>;
 /** The coarse answers to a note among which information is reckoned; a wrong note by where it lies. */
-const COARSE = ['speaks', 'unsteady', 'silent', 'octave', 'lower', 'other'] as const;
+const COARSE = ['speaks', 'unsteady', 'silent', 'next register', 'lower', 'other'] as const;
 
 /**
  * Chances of the answers by code, for reckoning information: one row a code, one entry an answer.
- * For notes the answers are the coarse ones: speaks, unsteady, silent, the octave above, a lower note, another note.
+ * For notes the answers are the coarse ones: speaks, unsteady, silent, the next register, a lower note, another note.
  * @param fallsShort for a note: it lies where the player falls short.
  */
 export function answerRows(
@@ -49,6 +48,7 @@ function noteRows(
   const { plan } = predictions.planned;
   if (plan.by !== 'note') return [];
   const fingered = midi(plan.fingering.note);
+  const above = nextRegister(model.instrument, fingered);
   const { lowest, highest } = namedRange(model);
   const codes = [null, ...predictions.effects];
   return codes.map((effect) => {
@@ -59,7 +59,7 @@ function noteRows(
     row[1] = chance('unsteady', null);
     row[2] = chance('silent', null);
     for (let note = lowest; note <= highest; note += 1) {
-      const place = note === fingered + OCTAVE ? 3 : note < fingered ? 4 : 5;
+      const place = note === above ? 3 : note < fingered ? 4 : 5;
       row[place]! += chance('wrong', note);
     }
     return row;
@@ -170,13 +170,13 @@ function rowName(degree: Degree, octaveUp: boolean): keyof PeopleFile['notes']['
   return degree === 'severe' ? 'severeOctave' : degree === 'clear' ? 'clearOctave' : degree;
 }
 
-function namedRange({ instrument: { range } }: DiagnosisModel): {
+function namedRange({ instrument: { range, overblow } }: DiagnosisModel): {
   lowest: number;
   highest: number;
   count: number;
 } {
   const lowest = midi(range.lowest) - NAMED_BELOW;
-  const highest = midi(range.highest) + NAMED_ABOVE;
+  const highest = midi(range.highest) + overblow;
   return { lowest, highest, count: highest - lowest + 1 };
 }
 
@@ -189,10 +189,11 @@ function namingChance(
   const { naming, unsettled } = model.knowledge.people.notes;
   const { count } = namedRange(model);
   if (effect === null) return 1 / count;
-  const heard = effect.sounded ?? (effect.octaveUp ? fingered + OCTAVE : null);
+  const above = nextRegister(model.instrument, fingered);
+  const heard = effect.sounded ?? (effect.octaveUp ? above : null);
   if (heard === null) {
     const spread = (1 - unsettled.octaveUp - unsettled.neighbour) / count;
-    if (sounded === fingered + OCTAVE) return unsettled.octaveUp + spread;
+    if (sounded === above) return unsettled.octaveUp + spread;
     return spread + (Math.abs(sounded - fingered) === 1 ? unsettled.neighbour / 2 : 0);
   }
   const off = Math.abs(sounded - heard);

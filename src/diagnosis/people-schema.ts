@@ -41,7 +41,7 @@ export const PeopleFile = z.strictObject({
     otherShare: z.strictObject({ none: Chance, slight: Chance, clear: Chance, severe: Chance }),
     /** Naming a wrong note: right, a semitone off, an octave off; the rest is spread evenly. */
     naming: z.strictObject({ exact: Chance, semitone: Chance, octave: Chance }),
-    /** A wrong note whose pitch the mechanism does not settle: the upper octave, a neighbour, the rest evenly. */
+    /** A wrong note whose pitch the mechanism does not settle: the next register, a neighbour, the rest evenly. */
     unsettled: z.strictObject({ octaveUp: Chance, neighbour: Chance }),
     source: Source,
   }),

@@ -1,7 +1,7 @@
 /** The content as pages and API read it: instruments as plain data, and diagnoses without a run. */
 import type { Content, InstrumentContent } from '../content/index.ts';
 import { sayNote } from '../diagnosis/index.ts';
-import { type Instrument, midi, noteName, parseNote } from '../mechanism/index.ts';
+import { type Instrument, midi, nextRegister, noteName, parseNote } from '../mechanism/index.ts';
 import { findInstrument } from '../runs/book.ts';
 import type { InstrumentDetail } from '../web/instrument-schema.ts';
 import type { Library, NoteOption } from '../web/library.ts';
@@ -37,7 +37,6 @@ const tools: Library['tools'] = [
 /** How far below and above a note one may hear another one instead, in semitones; a figure of ours. */
 const nearBelow = 7;
 const nearAbove = 7;
-const octave = 12;
 
 /** The library over one edition of the content. */
 export function createLibrary(content: Content): Library {
@@ -83,7 +82,8 @@ function listNotesNear({ instrument }: InstrumentContent, note: string): NoteOpt
     name: sayNote(instrument, noteName(other)),
   });
   const near = Array.from({ length: nearBelow + nearAbove + 1 }, (_, index) => number + nearAbove - index);
-  return [number + octave, ...near.filter((other) => other !== number)]
+  const above = nextRegister(instrument, number);
+  return [above, ...near.filter((other) => other !== number && other !== above)]
     .filter((other) => other >= lowest && other <= highest)
     .map(say);
 }

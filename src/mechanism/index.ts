@@ -5,7 +5,14 @@ import type { Fault } from './schema.ts';
 
 export { alternateFingerings } from './alternatives.ts';
 export { faultId, placeFault, severitiesOf } from './faults.ts';
-export { buildInstrument, type Instrument, type Part, type PartSort, type Reach } from './instrument.ts';
+export {
+  buildInstrument,
+  type Instrument,
+  nextRegister,
+  type Part,
+  type PartSort,
+  type Reach,
+} from './instrument.ts';
 export { MechanismError } from './mechanism-error.ts';
 export { type NoteEffect, predictNote } from './note-effect.ts';
 export {

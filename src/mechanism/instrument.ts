@@ -211,3 +211,11 @@ function findReaches(mechanism: MechanismFile, id: string): Reach[] {
     touch.id === id ? [{ touch: id, action: 'works' as const, through: [] }] : follow(touch, touch, []),
   );
 }
+
+/**
+ * The note into which a note breaks when it overblows, as MIDI number.
+ * @param note the fingered note, as MIDI number.
+ */
+export function nextRegister({ overblow }: Instrument, note: number): number {
+  return note + overblow;
+}

@@ -3,6 +3,7 @@ import { type Belief, type DiagnosisModel, noteChance, suspects } from '../diagn
 import {
   midi,
   type NoteEffect,
+  nextRegister,
   noteName,
   type PlacedFault,
   parseNote,
@@ -18,7 +19,6 @@ import type { WhyNote, WhyPattern, WhyPrediction } from './why-schema.ts';
 const shown = 4;
 /** An answer agrees with a prediction that makes it at least a quarter as likely as the likeliest answer; ours. */
 const agreesFrom = 0.25;
-const octave = 12;
 
 type Explanation = { readonly title: string; readonly placed: readonly PlacedFault[] };
 type Played = { readonly finding: NoteFinding; readonly note: WhyNote };
@@ -156,7 +156,7 @@ function fitOf(
     noteChance(model, { effect, fingered, person }, answer, named);
   const likeliest = Math.max(chance('speaks'), chance('unsteady'), chance('wrong'), chance('silent'));
   let share = chance(answered) / likeliest;
-  const expected = effect.sounded ?? (effect.octaveUp ? fingered + octave : null);
+  const expected = effect.sounded ?? (effect.octaveUp ? nextRegister(model.instrument, fingered) : null);
   const named = sounded === undefined ? null : parseNote(sounded);
   if (answered === 'wrong' && named !== null && expected !== null)
     share *= chance('wrong', named) / chance('wrong', expected);

@@ -29,7 +29,7 @@ export const WhyNote = z.object({
 
 export const WhyPrediction = z.object({
   answers: z.enum(['speaks', 'suffers-a-little', 'suffers', 'fails', 'another-note']),
-  jumpsUp: z.boolean().describe('it favours the octave above'),
+  jumpsUp: z.boolean().describe('it favours the next register: the octave above, on a clarinet the twelfth'),
   sounded: z.string().nullable().describe('the other note that it would give'),
   words: z.string(),
   fits: z.enum(['agrees', 'disagrees', 'not-heard']).describe('with what was heard of this note'),

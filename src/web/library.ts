@@ -91,7 +91,7 @@ export interface Library {
    */
   diagnose(request: DiagnosisRequest): DiagnosisView;
   /**
-   * The notes that a player may have heard instead of this one: first an octave higher, then near by from high to low.
+   * The notes that a player may have heard instead of this one: first the one of the next register, then near by from high to low.
    * Empty when nothing is known of the instrument or the note.
    */
   notesNear(instrument: string, note: string): readonly NoteOption[];
