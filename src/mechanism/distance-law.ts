@@ -15,6 +15,8 @@ type Law = {
   readonly shape: (mode: number, place: number) => number;
   /** Semitones from the first register to the second. */
   readonly overblow: number;
+  /** Semitones from the first register to the resonances above the second, to the nearest semitone. */
+  readonly higher: readonly number[];
   /** Where the strength of a leak grows with its hole: the radius, in millimetres, that counts as 1. */
   readonly unitRadius: number | null;
   /**
@@ -27,6 +29,10 @@ type Law = {
 const bothOpen = (mode: number, place: number) => Math.sin(mode * Math.PI * place) ** 2;
 const oneClosed = (mode: number, place: number) => Math.cos(((2 * mode - 1) * Math.PI * place) / 2) ** 2;
 
+/** Textbook acoustics: a cone and an open cylinder resonate at 1, 2, 3 … times the lowest, a closed one at 1, 3, 5 … */
+const resonances = (multiples: readonly number[]) =>
+  multiples.map((multiple) => Math.round(12 * Math.log2(multiple)));
+
 const LAWS = {
   cone: {
     modes: [
@@ -35,6 +41,7 @@ const LAWS = {
     ],
     shape: bothOpen,
     overblow: 12,
+    higher: resonances([3, 4, 5, 6]),
     unitRadius: null,
     ventsOver: 0,
   },
@@ -45,6 +52,7 @@ const LAWS = {
     ],
     shape: bothOpen,
     overblow: 12,
+    higher: resonances([3, 4, 5, 6]),
     unitRadius: 7,
     ventsOver: 0,
   },
@@ -55,6 +63,7 @@ const LAWS = {
     ],
     shape: oneClosed,
     overblow: 19,
+    higher: resonances([5, 7, 9]),
     unitRadius: 3.5,
     ventsOver: 2,
   },
@@ -104,6 +113,11 @@ export function overblowOf(acoustics: Acoustics): number {
 /** How many semitones below its first open hole a note still vents; 0 where the first hole alone lets the air out. */
 export function ventsOver(acoustics: Acoustics): number {
   return LAWS[acoustics].ventsOver;
+}
+
+/** How many semitones the resonances above the second lie above the first, to the nearest semitone, lowest first. */
+export function higherResonancesOf(acoustics: Acoustics): readonly number[] {
+  return LAWS[acoustics].higher;
 }
 
 /** How much a hole of this radius (millimetres) makes of a leak; 1 where the radius is not known or does not count. */

@@ -20,6 +20,8 @@ export type FingeringPlan = {
   readonly hasRegisterVent: boolean;
   /** The register vent that is this note's own hole (a short column can speak through it), or -1. */
   readonly speakingVent: number;
+  /** Tone holes that stand open above the one that ends the column: they only help the register to speak. */
+  readonly helpers: readonly number[];
 };
 
 /** The plan of a fingering, made on first use. Any object of the right shape will do, not only those of the data. */
@@ -39,9 +41,10 @@ function makePlan({ workings }: Instrument, fingering: Fingering): FingeringPlan
   settle(machine, workings.touchesDown, workings.state, workings.settled);
   const settled = copySettled(workings.settled);
   const speakingVent = fingering.register === 1 ? findSpeakingVent() : -1;
-  // In the third register the highest open hole only vents; the next one ends the column.
-  const first = findOpenHole(fingering.register === 3 ? 1 : 0);
-  const base = first < machine.ventCount ? machine.ventNote[first]! : machine.lowestNote;
+  const openHoles = findOpenHoles();
+  const ending = findEnding();
+  const first = openHoles[ending] ?? machine.ventCount;
+  const base = noteOf(first);
   let last = first;
   while (last + 1 < machine.ventCount && base - machine.ventNote[last + 1]! <= machine.ventsOver) last += 1;
   return {
@@ -54,6 +57,7 @@ function makePlan({ workings }: Instrument, fingering: Fingering): FingeringPlan
     register: fingering.register,
     hasRegisterVent: machine.registerVents.some((vent) => settled.open[vent] === 1),
     speakingVent,
+    helpers: openHoles.slice(0, ending),
   };
 
   function findSpeakingVent(): number {
@@ -62,13 +66,29 @@ function makePlan({ workings }: Instrument, fingering: Fingering): FingeringPlan
     );
   }
 
-  function findOpenHole(skip: number): number {
-    let left = skip;
-    for (let vent = 0; vent < machine.ventCount; vent += 1) {
-      if (settled.open[vent] === 0 || (machine.isRegisterVent[vent] === 1 && vent !== speakingVent)) continue;
-      if (left === 0) return vent;
-      left -= 1;
-    }
-    return machine.ventCount;
+  function findOpenHoles(): number[] {
+    return [...settled.open.keys()].filter(
+      (vent) => settled.open[vent] === 1 && (machine.isRegisterVent[vent] === 0 || vent === speakingVent),
+    );
+  }
+
+  function noteOf(hole: number): number {
+    return hole < machine.ventCount ? machine.ventNote[hole]! : machine.lowestNote;
+  }
+
+  /**
+   * Which of the open holes ends the column, counted from the highest. In the first register it is the highest. In a higher
+   * one it is the first that the note is an overtone of, and what stands open above it helps: on a flute the first finger’s
+   * hole for D and E flat. In the third register the highest hole always helps; where no hole fits, the next one ends.
+   */
+  function findEnding(): number {
+    if (fingering.register === 1) return 0;
+    const least = fingering.register === 3 ? 1 : 0;
+    const overtones = fingering.register === 3 ? machine.higherResonances : [machine.overblow];
+    const ends = [...openHoles, machine.ventCount];
+    const found = ends.findIndex(
+      (hole, index) => index >= least && overtones.includes(midi(fingering.note) - noteOf(hole)),
+    );
+    return found === -1 ? least : found;
   }
 }

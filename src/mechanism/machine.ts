@@ -1,4 +1,11 @@
-import { leakTables, overblowOf, sizeOfHole, ventsOver, weightOfLoss } from './distance-law.ts';
+import {
+  higherResonancesOf,
+  leakTables,
+  overblowOf,
+  sizeOfHole,
+  ventsOver,
+  weightOfLoss,
+} from './distance-law.ts';
 import { midi } from './notes.ts';
 import type { LossPoint, MechanismFile, Motion } from './schema.ts';
 
@@ -56,6 +63,8 @@ export type Machine = {
   readonly overblow: number;
   /** Semitones below its first open hole over which a note still vents. */
   readonly ventsOver: number;
+  /** Semitones from the first register to the resonances above the second. */
+  readonly higherResonances: readonly number[];
   readonly lowestNote: number;
   readonly registerVents: readonly number[];
   /** Per vent: weights of an open register vent by mode and low-register note; null for tone holes. */
@@ -125,6 +134,7 @@ export function buildMachine(mechanism: MechanismFile): Machine {
     leakTables: leakTables(acoustics),
     overblow: overblowOf(acoustics),
     ventsOver: ventsOver(acoustics),
+    higherResonances: higherResonancesOf(acoustics),
     lowestNote,
     registerVents: vents.flatMap((vent, index) => (vent.registerVent === undefined ? [] : [index])),
     ventLoss: vents.map((vent) => (vent.registerVent === undefined ? null : table(vent.registerVent.loss))),

@@ -24,6 +24,9 @@ const HEALTHY: NoteEffect = { degree: 'none', octaveUp: false, sounded: null };
 /** A hole open this many semitones above the fingered one still gives its own note; higher up the rest of the closed
  * tube below makes it unsure. Common practice, no source. */
 const OWN_NOTE_REACH = 2;
+/** What it does to a note when a hole that should help its register stays shut: the lower octave sounds along (reported of
+ * the flute’s D and E flat with the first finger left down). */
+const CLEAR = 2;
 
 /**
  * How a note answers with these faults, worked out from where the mechanism comes to stand.
@@ -35,9 +38,11 @@ const OWN_NOTE_REACH = 2;
  *   is the ratio of the half-leaking to the open neck pip in the acoustic tables. So the wrong vent in the second
  *   register disturbs the lowest of its notes most, as is reported of a switch that fails.
  * - A second-register fingering with no register vent open gives the note of the first register.
+ * - A tone hole that stands open above the one that ends the column only helps the register; shut, the note is impure.
  * - A register vent with a note of its own is an ordinary hole for the first-register fingerings that open it.
  * - For a third-register fingering no single hole sets the note: whatever stands otherwise than it should, down to the
- *   hole that ends the column, spoils it (clear, or severe from a moderate leak up).
+ *   hole that ends the column, spoils it, the more the more it leaks: the holes that help move the quiet places, so the
+ *   distance law does not hold there.
  * @param pressed vents that somebody presses shut by hand.
  * @throws RangeError for an unknown fault or vent.
  */
@@ -118,7 +123,8 @@ function columnEffect(instrument: Instrument, plan: FingeringPlan): NoteEffect {
   const { machine, settled, state } = workings;
   const { open, leak, restricted } = settled;
   let first = 0;
-  const isHole = (vent: number) => machine.isRegisterVent[vent] === 0 || vent === plan.speakingVent;
+  const isHole = (vent: number) =>
+    (machine.isRegisterVent[vent] === 0 || vent === plan.speakingVent) && !plan.helpers.includes(vent);
   while (first < machine.ventCount && !(isHole(first) && open[first] === 1)) first += 1;
   const base = first < machine.ventCount ? machine.ventNote[first]! : machine.lowestNote;
 
@@ -150,6 +156,8 @@ function columnEffect(instrument: Instrument, plan: FingeringPlan): NoteEffect {
     weight2 += share * loss.mode2[base - machine.lowestNote]!;
   }
   if (register === 2 && plan.hasRegisterVent && !hasVent) register = 1;
+  for (const helper of plan.helpers)
+    degree = Math.max(degree, open[helper] === 1 ? degreeOfShortfall(restricted[helper]!) : CLEAR);
 
   for (let joint = 0; joint < machine.jointLoss.length; joint += 1) {
     const strength = state.jointLeak[joint]!;
@@ -185,6 +193,7 @@ function dullnessBelow({ settled }: Workings, plan: FingeringPlan, first: number
 /** Third register: compare what stands otherwise than it should, down to the hole that ends the column. */
 function harmonicEffect(instrument: Instrument, plan: FingeringPlan): NoteEffect {
   const { machine, settled, state } = instrument.workings;
+  const fromLowest = plan.base - machine.lowestNote;
   let degree = boreDegree(instrument, plan.first);
   const last = Math.min(plan.first, machine.ventCount - 1);
   for (let vent = 0; vent <= last; vent += 1) {
@@ -195,13 +204,16 @@ function harmonicEffect(instrument: Instrument, plan: FingeringPlan): NoteEffect
       degreeOfShortfall(settled.restricted[vent]!),
     );
   }
-  for (const strength of state.jointLeak) degree = Math.max(degree, degreeOfTrouble(strength));
+  for (let joint = 0; joint < machine.jointLoss.length; joint += 1) {
+    if (machine.jointLoss[joint]!.mode1[fromLowest]! > 0)
+      degree = Math.max(degree, degreeOfTrouble(state.jointLeak[joint]!));
+  }
   return finishEffect(instrument, plan, { degree, octaveUp: false, sounded: null });
 }
 
 function degreeOfTrouble(strength: number): number {
   if (strength === 0) return 0;
-  return strength < STRENGTH.moderate ? 2 : 3;
+  return strength < STRENGTH.moderate ? 1 : 3;
 }
 
 /** A hole that opens a little too little is stuffy (slight), one that opens much too little clearly so. */

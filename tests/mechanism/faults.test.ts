@@ -135,7 +135,8 @@ describe('how each kind of fault sounds', () => {
 
   it('spoils front fingerings, whose note no single hole sets, by whatever stands wrong in their column', () => {
     expect(answer('fg.F6-front', 'slack@link.frontf-closes-b').degree).toBe('severe');
-    expect(answer('fg.F6-front', 'leaks@cup.palm-eb', 'slight').degree).toBe('clear');
+    expect(answer('fg.F6-front', 'leaks@cup.palm-eb', 'slight').degree).toBe('slight');
+    expect(answer('fg.F6-front', 'leaks@cup.palm-eb', 'moderate').degree).toBe('severe');
     expect(answer('fg.F6-front', 'leaks@cup.low-b').degree).toBe('none');
     expect(answer('fg.E6-front', 'loose@joint.neck', 'moderate').degree).toBe('severe');
   });
