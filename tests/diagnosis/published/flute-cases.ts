@@ -122,30 +122,13 @@ export const fluteCases: readonly FluteCase[] = [
     causes: ['player@player.air'],
   },
   {
-    id: 'E flat wheezes and low C does not speak',
-    instrument: 'flute-open-hole',
-    source: 'flutesolomusic blog, When a note doesn’t speak well, 2013',
-    address: 'http://flutesolomusic.blogspot.com/2013/08/when-note-doesnt-speak-well.html',
-    told: 'In a downward line E flat wheezes and low C does not speak; the G before it was weak already: a left finger did not cover its hole.',
-    reading: 'G4 and Eb4 unsteady, C4 silent; A4 speaks.',
-    findings: [
-      ...notes('unsteady', 'G4', 'Eb4'),
-      ...notes('silent', 'C4'),
-      ...notes('speaks', 'A4'),
-    ],
-    causes: ['uncovered@hole.g'],
-  },
-  {
     id: 'air only, quiet, no pitch',
     instrument: 'flute',
     source: 'R. Fuller, Popcorn! In your flute?',
     address: 'https://learnfluteonline.com/popcorn/',
     told: 'Air only on every note; screws, rods, keys and springs are sound; the view through the headjoint is blocked.',
     reading: 'Notes of every range silent; something is in the headjoint.',
-    findings: [
-      ...notes('silent', 'B4', 'G4', 'D4', 'A5'),
-      { check: 'look-inside@bore.head', saw: 'found' },
-    ],
+    findings: [...notes('silent', 'B4', 'G4', 'D4', 'A5'), { check: 'look-inside@bore.head', saw: 'found' }],
     causes: ['object@bore.head'],
   },
   {
@@ -168,7 +151,8 @@ export const fluteCases: readonly FluteCase[] = [
     source: 'instrumenttips, Tales from the bench 3, 2017',
     address: 'https://instrumenttips.blogspot.com/2017/03/tales-from-bench-3-what-gasp.html',
     told: 'Below a certain note nothing comes; one cup hangs open on one side, its key caught and bent sideways.',
-    reading: 'The source names no note: taken as the F cup. G and F sharp speak, F and lower silent; the F cup is seen bent.',
+    reading:
+      'The source names no note: taken as the F cup. G and F sharp speak, F and lower silent; the F cup is seen bent.',
     findings: [
       ...notes('speaks', 'G4', 'F#4'),
       ...notes('silent', 'F4', 'E4', 'D4'),
@@ -212,10 +196,7 @@ export const fluteCases: readonly FluteCase[] = [
     address: 'http://www.repairmyflute.com/2012/09/',
     told: 'The headjoint turns; it is too loose, dented or dirty, and everything suffers.',
     reading: 'Notes of every range unsteady; the headjoint moves in the body.',
-    findings: [
-      ...notes('unsteady', 'B4', 'G4', 'D4', 'A5'),
-      { check: 'wobble@joint.head', saw: 'moves' },
-    ],
+    findings: [...notes('unsteady', 'B4', 'G4', 'D4', 'A5'), { check: 'wobble@joint.head', saw: 'moves' }],
     causes: ['loose@joint.head'],
   },
   {
@@ -245,47 +226,51 @@ export const fluteCases: readonly FluteCase[] = [
 ];
 
 /** Published cases that are not read as findings, and why. */
-export const fluteCasesLeftOut: readonly { readonly told: string; readonly source: string; readonly because: string }[] =
-  [
-    {
-      told: 'B flat wrong and often lower notes as well; the rod of the small C key has crept out',
-      source: 'K. Pitts, Flute: common problems',
-      because: 'A hinge rod that creeps out moves a whole section of keys sideways; the mechanism knows no such fault. Bench work.',
-    },
-    {
-      told: 'One note will not play, and pressing one cup makes it speak; a limp key; a key that falls off; a key that does not come up; a key that needs force',
-      source: 'flutecentric; Kansas State University; Lorilee; SmartMusic',
-      because: 'No note and no key is named, so nothing can be entered.',
-    },
-    {
-      told: 'Low C sharp gives only air; the fingers were checked; the C sharp pad leaks',
-      source: 'cyberflute, Low C sharp',
-      because:
-        'One note alone does not tell that pad from a loose foot joint or the player’s lips: it comes fourth, close behind them.',
-    },
-    {
-      told: 'The highest B flat cracks',
-      source: 'Lorilee, Two sticky high B flats, 2012',
-      because: 'The cause is lost in the copy that was read.',
-    },
-    {
-      told: 'The low B key does not move freely',
-      source: 'Repair My Flute, A bit of a snag, 2012',
-      because: 'A binding rod; whether the cup then leaks or stays down is not said.',
-    },
-    {
-      told: 'Stuffy or out of tune after the keys were set lower or higher',
-      source: 'Repair My Flute, Changing key heights, 2015',
-      because: 'No note is named, and cups that open too far only change the tuning.',
-    },
-    {
-      told: 'Sticky pads; notes covered in the cold',
-      source: 'J. Dening; Repair My Flute; G. Kindler',
-      because: 'No note and no key is named.',
-    },
-    {
-      told: 'Some high trills do not work with a split E',
-      source: 'Rayworth, Photographs and notes on split E mechanism',
-      because: 'The design of that mechanism, not a fault.',
-    },
-  ];
+export const fluteCasesLeftOut: readonly {
+  readonly told: string;
+  readonly source: string;
+  readonly because: string;
+}[] = [
+  {
+    told: 'B flat wrong and often lower notes as well; the rod of the small C key has crept out',
+    source: 'K. Pitts, Flute: common problems',
+    because:
+      'A hinge rod that creeps out moves a whole section of keys sideways; the mechanism knows no such fault. Bench work.',
+  },
+  {
+    told: 'One note will not play, and pressing one cup makes it speak; a limp key; a key that falls off; a key that does not come up; a key that needs force',
+    source: 'flutecentric; Kansas State University; Lorilee; SmartMusic',
+    because: 'No note and no key is named, so nothing can be entered.',
+  },
+  {
+    told: 'Low C sharp gives only air; the fingers were checked; the C sharp pad leaks',
+    source: 'cyberflute, Low C sharp',
+    because:
+      'One note alone does not tell that pad from a loose foot joint or the player’s lips: it comes fourth, close behind them.',
+  },
+  {
+    told: 'The highest B flat cracks',
+    source: 'Lorilee, Two sticky high B flats, 2012',
+    because: 'The cause is lost in the copy that was read.',
+  },
+  {
+    told: 'The low B key does not move freely',
+    source: 'Repair My Flute, A bit of a snag, 2012',
+    because: 'A binding rod; whether the cup then leaks or stays down is not said.',
+  },
+  {
+    told: 'Stuffy or out of tune after the keys were set lower or higher',
+    source: 'Repair My Flute, Changing key heights, 2015',
+    because: 'No note is named, and cups that open too far only change the tuning.',
+  },
+  {
+    told: 'Sticky pads; notes covered in the cold',
+    source: 'J. Dening; Repair My Flute; G. Kindler',
+    because: 'No note and no key is named.',
+  },
+  {
+    told: 'Some high trills do not work with a split E',
+    source: 'Rayworth, Photographs and notes on split E mechanism',
+    because: 'The design of that mechanism, not a fault.',
+  },
+];
