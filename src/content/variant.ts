@@ -181,5 +181,6 @@ function varyLayout(
     links: places(base.links, layout.links),
     joints: places(base.joints, layout.joints),
     bores: places(base.bores, layout.bores),
+    ...(base.causes && { causes: places(base.causes, layout.causes) }),
   };
 }

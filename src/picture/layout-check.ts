@@ -42,13 +42,14 @@ export function checkLayout(instrument: Instrument, layout: Layout): void {
   if (problems.length > 0) throw new LayoutError(instrument.id, problems);
 }
 
-const SECTIONS = ['vents', 'touches', 'keys', 'links', 'joints', 'bores'] as const;
+const SECTIONS = ['vents', 'touches', 'keys', 'links', 'joints', 'bores', 'causes'] as const;
 
 function findUncovered(instrument: Instrument, layout: Layout): LayoutProblem[] {
   return SECTIONS.flatMap((section) => {
     const known = instrument[section].map((part) => part.id);
-    const placed = Object.keys(layout[section]);
-    const missing = known.filter((id) => !placed.includes(id));
+    const placed = Object.keys(layout[section] ?? {});
+    // A cause needs no place: it lies at the mouthpiece, or with the player.
+    const missing = section === 'causes' ? [] : known.filter((id) => !placed.includes(id));
     const unknown = placed.filter((id) => !known.includes(id));
     return [
       ...missing.map((id) => ({

@@ -13,7 +13,8 @@ const SMALLEST_WINDOW = 150;
 const LINK_REACH = 9;
 
 /**
- * Where a part lies: a vent, touch, key, link, joint, stretch of bore or set-up cause (which lies at the mouthpiece).
+ * Where a part lies: a vent, touch, key, link, joint, stretch of bore or set-up cause (which lies at the mouthpiece
+ * unless the layout says where).
  * Null for an id without a place on the instrument, such as a cause that lies with the player.
  */
 export function findPlace(instrument: Instrument, layout: Layout, id: string): Place | null {
@@ -53,6 +54,8 @@ function findBox(instrument: Instrument, layout: Layout, id: string): Box | null
   if (link) return boxAround(link.at, [LINK_REACH * 2, LINK_REACH * 2]);
   if (joint) return boxAround(joint.at, joint.size);
   if (bore) return outlineBox(boreStretch(layout, bore.from, bore.to));
+  const cause = layout.causes?.[id];
+  if (cause) return boxAround(cause.at, cause.size);
   const isSetUp = instrument.causes.some((cause) => cause.id === id && cause.group === 'set-up');
   const mouthpieces = layout.body.filter((piece) => piece.look === 'mouthpiece');
   if (isSetUp && mouthpieces.length > 0)

@@ -47,5 +47,7 @@ export const Layout = z.strictObject({
   links: z.record(z.string(), z.strictObject({ at: Point })),
   joints: z.record(z.string(), z.strictObject({ at: Point, size: Size })),
   bores: z.record(z.string(), z.strictObject({ from: Point, to: Point })),
+  /** Where a set-up cause lies, if not at the mouthpiece. */
+  causes: z.record(z.string(), z.strictObject({ at: Point, size: Size })).optional(),
 });
 export type Layout = z.infer<typeof Layout>;
