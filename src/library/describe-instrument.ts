@@ -6,7 +6,7 @@ import { fingeringWords, fingerWords } from '../picture/index.ts';
 import { fingeringName } from '../runs/note-names.ts';
 import { toneOf } from '../runs/written-note.ts';
 import type { FaultView, InstrumentDetail } from '../web/instrument-schema.ts';
-import { effectsOf, severityTold } from './fault-effects.ts';
+import { effectTeller, severityTold } from './fault-effects.ts';
 
 /**
  * Everything that is known of an instrument. Takes some tens of milliseconds; worth keeping.
@@ -144,6 +144,7 @@ function describeLinks(instrument: Instrument) {
 
 function describeFaults(content: Content, { instrument, model }: InstrumentContent): FaultView[] {
   const procedures = new Map(content.flow.charts.procedures.map((chart) => [chart.procedure, chart]));
+  const effectsOf = effectTeller(instrument);
   return model.hypotheses.faults.map((fault, number) => {
     const { title, job, urgency } = describeSuspect(model, fault.id);
     const treatment = treatmentOf(model, number);
@@ -151,7 +152,7 @@ function describeFaults(content: Content, { instrument, model }: InstrumentConte
       ...fault,
       title,
       severity: severityTold(fault),
-      ...effectsOf(instrument, fault),
+      ...effectsOf(fault),
       provedBy: proofsOf(model, number).map(({ position, answer }) => {
         const check = model.checks[position]!;
         return { check: check.id, title: check.title, answer: check.answers[answer]!.label };

@@ -21,60 +21,86 @@ export function severityTold(fault: Fault): Severity {
   return severities.includes('moderate') ? 'moderate' : severities[0]!;
 }
 
+/** The fingerings of an instrument as they are told: from low to high, each with its note and the standard ones of that note. */
+type Told = {
+  readonly fingering: Fingering;
+  readonly note: number;
+  readonly name: string;
+  standards: readonly Told[];
+};
+
 /**
- * What a fault does to the fingerings, those that suffer alike together, from low to high; and which other fingerings are
- * spared although the standard one of their note is not. Empty when no note changes.
- * @param fault one of the instrument's own
+ * Makes the function that tells what a fault of the instrument does to the fingerings, those that suffer alike together, from low to
+ * high; and which other fingerings are spared although the standard one of their note is not. Empty when no note changes.
  */
-export function effectsOf(instrument: Instrument, fault: Fault): Pick<FaultView, 'effects' | 'spared'> {
-  const placed = [{ fault, severity: severityTold(fault) }];
-  const groups = new Map<string, { effect: Effect; fingerings: Fingering[] }>();
-  const keyOf = new Map<Fingering, string>();
-  const fingerings = fromLowToHigh(instrument.fingerings);
-  for (const fingering of fingerings) {
-    const { degree, octaveUp, sounded } = predictNote(instrument, fingering, placed);
-    if (degree === 'none' && sounded === null) continue;
-    const shift = sounded === null ? null : sounded - midi(fingering.note);
-    const key = `${degree} ${octaveUp} ${shift}`;
-    const group = groups.get(key) ?? { effect: { degree, nextRegister: octaveUp, shift }, fingerings: [] };
-    group.fingerings.push(fingering);
-    groups.set(key, group);
-    keyOf.set(fingering, key);
-  }
-  const standard = fingerings.filter(isStandard);
-  const standardsOf = (fingering: Fingering) =>
-    standard.filter(({ note }) => midi(note) === midi(fingering.note));
-  /** Nothing need be said of a fingering that fares like the standard one of its note. */
-  const isLikeStandard = (fingering: Fingering) =>
-    standardsOf(fingering).some((other) => keyOf.get(other) === keyOf.get(fingering));
-  const effects = [...groups.values()].map(({ effect, fingerings: same }) => {
-    const runs = runsAmong(standard, new Set(same)).map((run) => sayRun(instrument, standard, run));
-    const others = same
-      .filter((one) => !isStandard(one) && !isLikeStandard(one))
-      .map((one) => fingeringName(instrument, one));
-    return {
-      ...effect,
-      how: sayHow(instrument, effect, same),
-      fingerings: same.map(({ id }) => id),
-      notes: [runs.join(', '), ...others].filter((part) => part !== '').join('; '),
-    };
-  });
-  const spared = fingerings.filter(
-    (one) =>
-      one.kind === 'alternate' && !keyOf.has(one) && !isLikeStandard(one) && standardsOf(one).length > 0,
-  );
-  return { effects, spared: spared.map((one) => fingeringName(instrument, one)).join('; ') };
+export function effectTeller(
+  instrument: Instrument,
+): (fault: Fault) => Pick<FaultView, 'effects' | 'spared'> {
+  const all = fingeringsToTell(instrument);
+  const standard = all.filter(isStandard);
+  return (fault) => {
+    const placed = [{ fault, severity: severityTold(fault) }];
+    const groups = new Map<string, { effect: Effect; members: Told[] }>();
+    const keyOf = new Map<Told, string>();
+    for (const told of all) {
+      const { degree, octaveUp, sounded } = predictNote(instrument, told.fingering, placed);
+      if (degree === 'none' && sounded === null) continue;
+      const shift = sounded === null ? null : sounded - told.note;
+      const key = `${degree} ${octaveUp} ${shift}`;
+      const group = groups.get(key) ?? { effect: { degree, nextRegister: octaveUp, shift }, members: [] };
+      group.members.push(told);
+      groups.set(key, group);
+      keyOf.set(told, key);
+    }
+    /** Nothing need be said of a fingering that fares like the standard one of its note. */
+    const isLikeStandard = (told: Told) =>
+      told.standards.some((other) => keyOf.get(other) === keyOf.get(told));
+    const effects = [...groups.values()].map(({ effect, members }) => {
+      const runs = runsAmong(standard, new Set(members)).map((run) => sayRun(instrument, run));
+      const others = members.filter((told) => !isStandard(told) && !isLikeStandard(told));
+      return {
+        ...effect,
+        how: sayHow(instrument, effect, members),
+        fingerings: members.map(({ fingering }) => fingering.id),
+        notes: [runs.join(', '), ...others.map(({ name }) => name)].filter((part) => part !== '').join('; '),
+      };
+    });
+    const spared = all.filter(
+      (told) =>
+        told.fingering.kind === 'alternate' &&
+        !keyOf.has(told) &&
+        told.standards.length > 0 &&
+        !isLikeStandard(told),
+    );
+    return { effects, spared: spared.map(({ name }) => name).join('; ') };
+  };
 }
 
-const isStandard = ({ kind }: Fingering): boolean => kind === 'standard';
+function fingeringsToTell(instrument: Instrument): Told[] {
+  const all = instrument.fingerings
+    .map(
+      (fingering): Told => ({
+        fingering,
+        note: midi(fingering.note),
+        name: fingeringName(instrument, fingering),
+        standards: [],
+      }),
+    )
+    .toSorted((one, other) => one.note - other.note);
+  const standards = Map.groupBy(all.filter(isStandard), ({ note }) => note);
+  for (const told of all) told.standards = standards.get(told.note) ?? [];
+  return all;
+}
+
+const isStandard = ({ fingering }: Told): boolean => fingering.kind === 'standard';
 
 function sayHow(
   instrument: Instrument,
   { degree, nextRegister, shift }: Effect,
-  fingerings: readonly Fingering[],
+  members: readonly Told[],
 ): string {
   const parts = [
-    shift === null ? null : sayOther(instrument, shift, fingerings),
+    shift === null ? null : sayOther(instrument, shift, members),
     degree === 'none' ? 'cleanly' : degree,
     nextRegister ? 'tends up to the next register' : null,
   ];
@@ -82,8 +108,8 @@ function sayHow(
 }
 
 /** The note that comes instead: by its name where it is one, else by the step from the note that is meant. */
-function sayOther(instrument: Instrument, shift: number, fingerings: readonly Fingering[]): string {
-  const notes = new Set(fingerings.map(({ note }) => midi(note)));
+function sayOther(instrument: Instrument, shift: number, members: readonly Told[]): string {
+  const notes = new Set(members.map(({ note }) => note));
   const [only] = notes;
   return notes.size === 1 && only !== undefined
     ? `gives ${playersName(instrument, noteName(only + shift))}`
@@ -96,34 +122,28 @@ function sayShift(shift: number): string {
   return `${named[size] ?? `${size} half steps`} ${shift > 0 ? 'higher' : 'lower'}`;
 }
 
-function fromLowToHigh(fingerings: readonly Fingering[]): Fingering[] {
-  return fingerings.toSorted((one, other) => midi(one.note) - midi(other.note));
-}
-
 /** Neighbours that are chosen, together; the order is that of the whole list. */
-function runsAmong(list: readonly Fingering[], chosen: ReadonlySet<Fingering>): Fingering[][] {
-  const runs: Fingering[][] = [];
-  let run: Fingering[] = [];
-  for (const fingering of list) {
-    if (!chosen.has(fingering)) {
+function runsAmong(list: readonly Told[], chosen: ReadonlySet<Told>): Told[][] {
+  const runs: Told[][] = [];
+  let run: Told[] = [];
+  for (const told of list) {
+    if (!chosen.has(told)) {
       run = [];
       continue;
     }
     if (run.length === 0) runs.push(run);
-    run.push(fingering);
+    run.push(told);
   }
   return runs;
 }
 
 /** "low B flat to low D"; where a note has several standard fingerings and not all are meant, which of them it is. */
-function sayRun(instrument: Instrument, standard: readonly Fingering[], run: readonly Fingering[]): string {
-  const say = (fingering: Fingering): string => {
+function sayRun(instrument: Instrument, run: readonly Told[]): string {
+  const names = run.map(({ fingering, standards }) => {
     const name = playersName(instrument, fingering.note);
-    const isOneOfSeveral = standard.some(
-      (other) => midi(other.note) === midi(fingering.note) && !run.includes(other),
-    );
+    const isOneOfSeveral = standards.some((other) => !run.includes(other));
     return isOneOfSeveral && fingering.name !== undefined ? `${name} (${fingering.name})` : name;
-  };
-  const names = [...new Set(run.map(say))];
-  return names.length < 3 ? names.join(', ') : `${names[0]} to ${names.at(-1)}`;
+  });
+  const distinct = [...new Set(names)];
+  return distinct.length < 3 ? distinct.join(', ') : `${distinct[0]} to ${distinct.at(-1)}`;
 }
