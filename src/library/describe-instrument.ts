@@ -1,6 +1,7 @@
 /** One instrument told in full from its data: parts, links, faults with the notes that they take, fingerings, sources. */
 import type { Content, InstrumentContent } from '../content/index.ts';
 import { describeSuspect, proofsOf, treatmentOf } from '../diagnosis/index.ts';
+import { fillTemplate } from '../flow/index.ts';
 import { type Instrument, type Key, SOURCE_MARKS, type Touch } from '../mechanism/index.ts';
 import { fingeringWords, fingerWords } from '../picture/index.ts';
 import { fingeringName } from '../runs/note-names.ts';
@@ -144,6 +145,7 @@ function describeLinks(instrument: Instrument) {
 
 function describeFaults(content: Content, { instrument, model }: InstrumentContent): FaultView[] {
   const procedures = new Map(content.flow.charts.procedures.map((chart) => [chart.procedure, chart]));
+  const words = content.families.get(instrument.family)?.words ?? {};
   const effectsOf = effectTeller(instrument);
   return model.hypotheses.faults.map((fault, number) => {
     const { title, job, urgency } = describeSuspect(model, fault.id);
@@ -162,7 +164,7 @@ function describeFaults(content: Content, { instrument, model }: InstrumentConte
           ? null
           : {
               procedure: treatment.procedure,
-              title: procedures.get(treatment.procedure)!.title,
+              title: fillTemplate(procedures.get(treatment.procedure)!.title, words),
               adjusts: treatment.adjusts,
               source: [...treatment.source],
             },

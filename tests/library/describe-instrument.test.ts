@@ -86,6 +86,6 @@ describe.each([...families])('the description of the first of the family %s', (_
       expect(provedBy.filter(({ check }) => !checks.has(check))).toEqual([]);
     }
     expect(detail.playTest.order.filter((fingering) => !fingerings.has(fingering))).toEqual([]);
-    expect(JSON.stringify(detail)).not.toContain('{{');
+    expect(JSON.stringify(detail).match(/\{\{[^}]*\}\}/g)).toBeNull();
   });
 });

@@ -16,7 +16,7 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   content: ['mechanism', 'diagnosis', 'flow', 'picture', 'complaint'],
   runs: ['mechanism', 'diagnosis', 'flow', 'picture', 'complaint', 'engraving', 'content', 'store'],
   web: ['runs', 'diagnosis'],
-  library: ['mechanism', 'diagnosis', 'picture', 'complaint', 'content', 'runs', 'web'],
+  library: ['mechanism', 'diagnosis', 'flow', 'picture', 'complaint', 'content', 'runs', 'web'],
   commands: ['content', 'flow'],
 };
 
