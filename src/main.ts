@@ -11,7 +11,7 @@ import { openEditions } from './runs/editions.ts';
 import { newRunCode } from './runs/run-code.ts';
 import { withExample } from './runs/with-example.ts';
 import { openSqliteStore, type RunStore, StoreError } from './store/index.ts';
-import { warmUpInSlices } from './warm-up.ts';
+import { createWarmUp } from './warm-up.ts';
 
 const flowsFolder = new URL('../flows/', import.meta.url).pathname;
 
@@ -25,7 +25,9 @@ async function start(): Promise<void> {
     keptAt: join(config.dataDir, 'engraved-notes.json'),
     onFailure: (error) => logger.warn({ err: error }, 'notes are shown without a staff'),
   });
-  const parts = { store, editions, staves, now: () => new Date(), newCode: newRunCode };
+  let isStopping = false;
+  const warmUp = createWarmUp(() => isStopping);
+  const parts = { store, editions, staves, warmUp, now: () => new Date(), newCode: newRunCode };
   const runs = withExample(createRuns(parts), parts);
   const app = buildApp({
     config,
@@ -35,7 +37,6 @@ async function start(): Promise<void> {
     logger,
   });
 
-  let isStopping = false;
   const stop = async (signal: string): Promise<void> => {
     if (isStopping) return;
     isStopping = true;
@@ -52,7 +53,6 @@ async function start(): Promise<void> {
   // The first read loads the query builder; better now than while somebody waits.
   await isStoreReady(store);
   void staves.prepare(...[...content.instruments.values()].map(({ instrument }) => instrument));
-  await warmUpInSlices(content, () => isStopping);
 }
 
 async function isStoreReady(store: RunStore): Promise<boolean> {

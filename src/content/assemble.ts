@@ -27,7 +27,7 @@ import { checkFamilies, checkSources, checkTreatments, checkVocabulary } from '.
 import { type Documents, type InstrumentFiles, type ParsedFiles, parseDocuments } from './documents.ts';
 import { editionOf } from './edition.ts';
 
-/** One instrument ready for use. */
+/** One instrument ready for use. Its model, which takes the longest to make, is made when it is first asked for. */
 export type InstrumentContent = {
   readonly instrument: Instrument;
   readonly layout: Layout;
@@ -53,8 +53,13 @@ export type Content = {
   readonly vocabulary: Vocabulary | null;
 };
 
-/** Makes the content of these documents. Throws ContentError with every problem that can be found at once. */
-export function assembleContent(documents: Documents): Content {
+/**
+ * Makes the content of these documents. Throws ContentError with every problem that can be found at once.
+ *
+ * @param documents the files of an edition
+ * @param isProved the very same documents have been through this before, so that no model need be made to see whether it can
+ */
+export function assembleContent(documents: Documents, isProved = false): Content {
   const { files, problems, placeOf } = parseDocuments(documents);
   const charts = chartsOf(files);
   const sources = new Map<string, SourceEntry>();
@@ -66,7 +71,7 @@ export function assembleContent(documents: Documents): Content {
   const instruments = new Map<string, InstrumentContent>();
   for (const [id, parts] of files.instruments) {
     const told = (part: keyof InstrumentFiles) => tellingFile(documents, id, part);
-    const built = buildInstrumentContent(id, parts, files, { told, problems });
+    const built = buildInstrumentContent(id, parts, files, { told, problems, isProved });
     if (built !== undefined) instruments.set(id, built);
   }
   if (problems.length > 0 || charts === undefined || flow === undefined)
@@ -122,7 +127,11 @@ function buildInstrumentContent(
   id: string,
   parts: Partial<InstrumentFiles>,
   { single, families }: ParsedFiles,
-  { told, problems }: { told: (part: keyof InstrumentFiles) => string; problems: ContentProblem[] },
+  {
+    told,
+    problems,
+    isProved,
+  }: { told: (part: keyof InstrumentFiles) => string; problems: ContentProblem[]; isProved: boolean },
 ): InstrumentContent | undefined {
   const {
     'mechanism.yaml': mechanism,
@@ -146,8 +155,19 @@ function buildInstrumentContent(
     return undefined;
   const words = families.get(instrument.family)?.words ?? {};
   const knowledge: Knowledge = { faults, checks, people, frequencies, words };
-  const model = attempt(() => buildDiagnosisModel(instrument, knowledge), told('frequencies.yaml'), problems);
-  return model === undefined ? undefined : { instrument, layout, model };
+  let made: DiagnosisModel | undefined;
+  const make = () => {
+    made ??= buildDiagnosisModel(instrument, knowledge);
+    return made;
+  };
+  if (!isProved && attempt(make, told('frequencies.yaml'), problems) === undefined) return undefined;
+  return {
+    instrument,
+    layout,
+    get model() {
+      return make();
+    },
+  };
 }
 
 /** Of the files that the diagnosis reads, only the frequencies are an instrument's own. */

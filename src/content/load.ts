@@ -65,7 +65,7 @@ function assembleCopy(path: string, texts: Texts): Content | undefined {
   const copy = readParsedCopy(path, texts);
   if (copy === undefined) return undefined;
   try {
-    const content = assembleContent(copy.documents);
+    const content = assembleContent(copy.documents, true);
     return content.edition === copy.edition ? content : undefined;
   } catch (error) {
     if (error instanceof ContentError) return undefined;

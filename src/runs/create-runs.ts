@@ -1,6 +1,8 @@
 /** The runs: every answer goes through the charts and the diagnosis and onto the disk before it is acknowledged. */
 import { createHash } from 'node:crypto';
 import { LRUCache } from 'lru-cache';
+import type { Content } from '../content/index.ts';
+import type { DiagnosisModel } from '../diagnosis/index.ts';
 import type { Staves } from '../engraving/index.ts';
 import { Problem } from '../problems.ts';
 import type { AppendOutcome, RunRow, StoredEntry } from '../store/index.ts';
@@ -22,6 +24,8 @@ export type RunsParts = {
   readonly store: RunsStore;
   readonly editions: Editions;
   readonly staves: Staves;
+  /** Told of the model of an instrument when a run with it is opened or gone on with. */
+  readonly warmUp?: (model: DiagnosisModel) => void;
   readonly now: () => Date;
   readonly newCode: () => string;
 };
@@ -41,9 +45,15 @@ const hashOf = (value: unknown): string =>
  *
  * @param parts the store, the editions, the engraved notes, the clock and the maker of run codes
  */
-export function createRuns({ store, editions, staves, now, newCode }: RunsParts): Runs {
+export function createRuns({ store, editions, staves, warmUp, now, newCode }: RunsParts): Runs {
   const views = new LRUCache<string, RunView>({ max: keptViews });
   const reasons = new LRUCache<string, WhyView>({ max: keptViews });
+
+  function openBook(content: Content, instrument: string, person: string): RunBook {
+    const book = openRun(content, instrument, person, staves);
+    warmUp?.(book.model);
+    return book;
+  }
 
   async function load(id: string): Promise<Loaded> {
     const row = await guard(store.readRun(id));
@@ -54,7 +64,7 @@ export function createRuns({ store, editions, staves, now, newCode }: RunsParts)
       );
     }
     const content = await editions.find(row.edition);
-    return { row, state: reviveState(row.state), book: openRun(content, row.instrument, row.person, staves) };
+    return { row, state: reviveState(row.state), book: openBook(content, row.instrument, row.person) };
   }
 
   async function readTurns(id: string, state: RunState): Promise<Turn[]> {
@@ -103,7 +113,7 @@ export function createRuns({ store, editions, staves, now, newCode }: RunsParts)
   return {
     async open(opening, key) {
       const content = editions.current;
-      const book = openRun(content, opening.instrument, opening.person, staves);
+      const book = openBook(content, opening.instrument, opening.person);
       return guard(
         store.createRun({
           id: newCode(),

@@ -11,7 +11,7 @@ export interface Editions {
   find(version: string): Promise<Content>;
 }
 
-/** An edition takes some megabytes once it is assembled, so few older ones are held ready. */
+/** An edition takes some megabytes once its instruments are used, so few older ones are held ready. */
 const heldReady = 4;
 
 /**
@@ -35,7 +35,7 @@ export async function openEditions(store: RunStore, current: Content): Promise<E
           'The flows that this run began with are no longer kept here. Start a new run; what was found stays readable in the backup.',
         );
       }
-      const content = assembleContent(JSON.parse(stored) as Documents);
+      const content = assembleContent(JSON.parse(stored) as Documents, true);
       older.set(version, content);
       return content;
     },
