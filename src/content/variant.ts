@@ -59,7 +59,8 @@ function varyMechanism(
   const { add } = variant;
   const kept = <T extends { id: string }>(parts: readonly T[]) => keepAndChange(parts, variant, gone);
   return {
-    instrument: { ...base.instrument, ...variant.instrument },
+    // What tells the other instrument from its sisters does not tell this one from them.
+    instrument: { ...base.instrument, lookFor: undefined, ...variant.instrument },
     vents: insertVents(kept(base.vents), add?.vents ?? [], report),
     touches: [...kept(base.touches).map((part) => withoutMotions(part, gone)), ...(add?.touches ?? [])],
     keys: [...kept(base.keys).map((part) => withoutMotions(part, gone)), ...(add?.keys ?? [])],

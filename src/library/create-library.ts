@@ -1,12 +1,13 @@
 /** The content as pages and API read it: instruments as plain data, and diagnoses without a run. */
 import type { Content, InstrumentContent } from '../content/index.ts';
 import { sayNote } from '../diagnosis/index.ts';
-import { type Instrument, midi, nextRegister, noteName, parseNote } from '../mechanism/index.ts';
+import { midi, nextRegister, noteName, parseNote } from '../mechanism/index.ts';
 import { findInstrument } from '../runs/book.ts';
 import type { InstrumentDetail } from '../web/instrument-schema.ts';
-import type { Library, NoteOption } from '../web/library.ts';
+import type { FamilyChoice, Library, NoteOption } from '../web/library.ts';
 import { describeInstrument } from './describe-instrument.ts';
 import { diagnose } from './diagnose.ts';
+import { listFamilies, listInstruments } from './instrument-choice.ts';
 
 const persons: Library['persons'] = [
   {
@@ -31,7 +32,7 @@ const tools: Library['tools'] = [
   { id: 'paper', label: 'Thin paper, such as a cigarette paper or a strip of tissue' },
   { id: 'leak-light', label: 'A leak light (a cool lamp that goes inside the tube)' },
   { id: 'second-person', label: 'Somebody to help' },
-  { id: 'own-mouthpiece', label: 'My own mouthpiece and a good reed' },
+  { id: 'own-mouthpiece', label: 'What I blow on, my own and in good order (mouthpiece, reed)' },
 ];
 
 /** How far below and above a note one may hear another one instead, in semitones; a figure of ours. */
@@ -41,15 +42,16 @@ const nearAbove = 7;
 /** The library over one edition of the content. */
 export function createLibrary(content: Content): Library {
   const details = new Map<string, InstrumentDetail>();
+  let families: readonly FamilyChoice[] | undefined;
 
   return {
     persons,
     tools,
-    instruments: () =>
-      [...content.instruments.values()]
-        .map(({ instrument }) => instrument)
-        .sort(byFamilyAndPitch)
-        .map(({ id, name, family }) => ({ id, name, family })),
+    instruments: () => listInstruments(content),
+    families() {
+      families ??= listFamilies(content);
+      return families;
+    },
     instrument(id) {
       const kept = details.get(id) ?? describeInstrument(content, findInstrument(content, id));
       details.set(id, kept);
@@ -61,15 +63,6 @@ export function createLibrary(content: Content): Library {
       return found === undefined ? [] : listNotesNear(found, note);
     },
   };
-}
-
-/** Families together; within one the highest-sounding first, as in a score. */
-function byFamilyAndPitch(one: Instrument, other: Instrument): number {
-  return (
-    one.family.localeCompare(other.family) ||
-    other.transposition.semitones - one.transposition.semitones ||
-    one.name.localeCompare(other.name)
-  );
 }
 
 function listNotesNear({ instrument }: InstrumentContent, note: string): NoteOption[] {

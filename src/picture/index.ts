@@ -6,6 +6,7 @@ export { findPlace, type Place } from './place.ts';
 export { drawPress } from './press.ts';
 export { Layout } from './schema.ts';
 export type { Sight } from './sight.ts';
+export { drawSilhouette } from './silhouette.ts';
 export { drawTurn, type TurnRequest } from './turn.ts';
 export { drawWatch, type WatchRequest } from './watch.ts';
 export { eighthsWords, fingeringWords, fingerWords, touchesWords } from './words.ts';

@@ -6,7 +6,16 @@ import type { InstrumentDetail } from './instrument-schema.ts';
 
 const Id = z.string().min(1).max(60);
 
-export const InstrumentSummary = z.object({ id: Id, name: z.string(), family: z.string() });
+export const InstrumentSummary = z.object({
+  id: Id,
+  name: z.string(),
+  family: z.string(),
+  familyName: z.string().describe('as it is shown, e.g. Saxophones'),
+  lookFor: z
+    .string()
+    .nullable()
+    .describe('what tells it from the others of its family; null where nothing is said'),
+});
 
 const NoteFinding = z.strictObject({
   note: z.string().min(1).max(8).describe('written pitch, e.g. C#4; Db4 is understood as well'),
@@ -65,6 +74,15 @@ export const DiagnosisView = z.object({
 });
 
 export type InstrumentSummary = z.infer<typeof InstrumentSummary>;
+
+/** One family in the choice of an instrument: how to know it, and its instruments, each with a small picture. */
+export type FamilyChoice = {
+  readonly id: string;
+  readonly name: string;
+  /** Empty where nothing is said. */
+  readonly lookFor: string;
+  readonly instruments: readonly (InstrumentSummary & { readonly picture: string })[];
+};
 export type DiagnosisRequest = z.infer<typeof DiagnosisRequest>;
 export type DiagnosisView = z.infer<typeof DiagnosisView>;
 
@@ -82,6 +100,8 @@ export interface Library {
   readonly tools: readonly ToolOption[];
   /** All instruments, in the order in which they are offered. */
   instruments(): readonly InstrumentSummary[];
+  /** The same by family, with pictures. */
+  families(): readonly FamilyChoice[];
   /** One instrument as plain data. Throws Problem `unknown-instrument` (extra: `known`). */
   instrument(id: string): InstrumentDetail;
   /**

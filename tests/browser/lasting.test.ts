@@ -7,6 +7,7 @@ import { pointerHands } from './support/hands.ts';
 import { headline, seen, words } from './support/reading.ts';
 import { makeReadyRun } from './support/ready-run.ts';
 import {
+  chooseInstrument,
   continueVisit,
   noteSection,
   type Opening,
@@ -99,7 +100,7 @@ describe('a double click', () => {
   it('on the start button opens one run', async () => {
     const page = await bench.phone();
     await page.goto(bench.server.address);
-    await page.getByRole('radio', { name: 'Alto saxophone' }).click();
+    await chooseInstrument(pointerHands(page), 'Alto saxophone');
     await page.getByRole('radio', { name: 'Band director' }).click();
     const opened: string[] = [];
     page.on('response', (response) => {

@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type BrowserBench, openBrowserBench, watchForTrouble } from './support/bench.ts';
 import { pointerHands } from './support/hands.ts';
 import { headline, words } from './support/reading.ts';
-import { openVisit } from './support/visit.ts';
+import { chooseInstrument, openVisit } from './support/visit.ts';
 
 let bench: BrowserBench;
 beforeAll(async () => {
@@ -70,4 +70,33 @@ it('the example is read by links alone, without a script', async () => {
   expect(await headline(page)).not.toBe(first);
   await page.getByRole('button').first().click();
   expect(await words(page)).toContain('Start a run of your own');
+});
+
+describe('choosing an instrument', () => {
+  it('is two taps without a script: the family, then the instrument, each as wide as a thumb', async () => {
+    const page = await bench.phone({ javaScriptEnabled: false });
+    await page.goto(bench.server.address);
+    await chooseInstrument(pointerHands(page), 'Tenor saxophone');
+    const option = page
+      .locator('label')
+      .filter({ has: page.getByRole('radio', { name: 'Tenor saxophone', exact: true }) });
+    expect(await option.locator('svg').isVisible()).toBe(true);
+    expect((await option.boundingBox())?.height).toBeGreaterThanOrEqual(44);
+    await page.getByRole('radio', { name: 'Band director' }).click();
+    await page.getByRole('button', { name: 'Start', exact: true }).click();
+    await page.waitForURL(/\/r\//);
+    const code = new URL(page.url()).pathname.split('/')[2];
+    const run = await (await fetch(`${bench.server.address}/api/runs/${code}`)).json();
+    expect(run).toMatchObject({ instrument: { id: 'tenor-saxophone' } });
+  });
+
+  it('helps whoever is not sure: what to look for, and the way to that family', async () => {
+    const page = await bench.phone({ javaScriptEnabled: false });
+    await page.goto(bench.server.address);
+    await page.getByText('Not sure which one?').click();
+    const entry = page.getByRole('listitem').filter({ hasText: 'One reed on a mouthpiece, a curved neck' });
+    await entry.getByRole('link', { name: 'Saxophones' }).click();
+    await page.waitForURL(/family=saxophone/);
+    expect(await page.getByText('dips like a swan’s', { exact: false }).isVisible()).toBe(true);
+  });
 });

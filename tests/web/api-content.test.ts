@@ -15,7 +15,15 @@ describe('instruments', () => {
   test('are listed', async () => {
     const { body } = await paper.agent.get('/api/instruments');
     expect(body).toEqual({
-      instruments: [{ id: 'alto-saxophone', name: 'Alto saxophone', family: 'saxophone' }],
+      instruments: [
+        {
+          id: 'alto-saxophone',
+          name: 'Alto saxophone',
+          family: 'saxophone',
+          familyName: 'Saxophones',
+          lookFor: null,
+        },
+      ],
     });
   });
 

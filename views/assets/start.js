@@ -54,7 +54,10 @@ function choose(form, last) {
   if (!isOffered('instrument') || !isOffered('person')) return false;
   for (const input of inputs) {
     const values = wanted.get(input.name);
-    if (values !== undefined) input.checked = values.includes(input.value);
+    if (values === undefined) continue;
+    input.checked = values.includes(input.value);
+    const family = input.closest('details');
+    if (input.checked && family !== null) family.open = true;
   }
   return true;
 }

@@ -31,10 +31,10 @@ export function addInstrumentPages(app: FastifyInstance, { library, renderer, pa
 }
 
 function toInstrumentsModel(instruments: readonly InstrumentSummary[]): InstrumentsModel {
-  const families = Map.groupBy(instruments, ({ family }) => family);
+  const families = Map.groupBy(instruments, ({ familyName }) => familyName);
   return {
-    families: [...families].map(([family, members]) => ({
-      name: family.charAt(0).toUpperCase() + family.slice(1),
+    families: [...families].map(([name, members]) => ({
+      name,
       instruments: members.map(({ id, name }) => ({ name, path: instrumentPath(id) })),
     })),
   };

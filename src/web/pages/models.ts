@@ -6,8 +6,19 @@ import type { WhyModel } from './why-models.ts';
 
 export type OptionModel = { id: string; label: string; line: string | null; isChosen: boolean };
 
+/** One family of the choice of instruments; `path` shows the page with it open. */
+export type FamilyModel = {
+  id: string;
+  name: string;
+  lookFor: string;
+  picture: string;
+  path: string;
+  isOpen: boolean;
+  instruments: (OptionModel & { picture: string })[];
+};
+
 export type StartModel = {
-  instruments: OptionModel[];
+  families: FamilyModel[];
   persons: OptionModel[];
   tools: OptionModel[];
   complaint: string;

@@ -6,10 +6,12 @@ import { Opening } from '../../runs/schema.ts';
 import { newKey, readFields, readFormKey } from '../forms.ts';
 import type { PageParts } from '../parts.ts';
 import { examplePath, instrumentsPath, runPath } from '../paths.ts';
-import type { StartModel } from './models.ts';
+import type { FamilyModel, StartModel } from './models.ts';
 
 /** What somebody typed or ticked so far. */
 type Typed = {
+  /** The family to be shown open. */
+  family: string;
   instrument: string;
   person: string;
   tools: string[];
@@ -40,7 +42,9 @@ export function addStartPage(app: FastifyInstance, parts: PageParts): void {
       .send(parts.renderer.page('start', { title, scripts: ['start.js'] }, model));
   };
 
-  app.get('/', (_request, reply) => show(reply, 200, untouched(), {}));
+  app.get<{ Querystring: { family?: unknown } }>('/', ({ query }, reply) =>
+    show(reply, 200, { ...untouched(), family: typeof query.family === 'string' ? query.family : '' }, {}),
+  );
 
   app.post('/runs', async (request, reply) => {
     const fields = readFields(request.body);
@@ -92,11 +96,12 @@ function pickSentences(wrong: ReadonlySet<string>): Partial<Record<Field, string
 }
 
 function untouched(): Typed {
-  return { instrument: '', person: '', tools: [], complaint: '', code: '', key: newKey() };
+  return { family: '', instrument: '', person: '', tools: [], complaint: '', code: '', key: newKey() };
 }
 
 function readTyped(fields: URLSearchParams): Typed {
   return {
+    family: '',
     instrument: fields.get('instrument') ?? '',
     person: fields.get('person') ?? '',
     tools: fields.getAll('tools'),
@@ -113,24 +118,39 @@ function readCode(given: unknown): string {
   return /\/r\/([^/?#]+)/.exec(typed)?.[1] ?? typed;
 }
 
+function toFamilies({ library }: PageParts, { family, instrument }: Typed): FamilyModel[] {
+  const families = library.families();
+  const isOnly = library.instruments().length === 1;
+  return families.map(({ id, name, lookFor, instruments }) => ({
+    id,
+    name,
+    lookFor,
+    picture: instruments[Math.floor(instruments.length / 2)]?.picture ?? '',
+    path: `/?family=${id}#family-${id}`,
+    isOpen: id === family || families.length === 1 || instruments.some((one) => one.id === instrument),
+    instruments: instruments.map((one) => ({
+      id: one.id,
+      label: one.name,
+      // Whoever knows the instrument needs its name alone.
+      line: id === family ? one.lookFor : null,
+      picture: one.picture,
+      isChosen: isOnly || one.id === instrument,
+    })),
+  }));
+}
+
 function toStartModel(parts: PageParts, typed: Typed, problems: Partial<Record<Field, string>>): StartModel {
   const { library } = parts;
-  const instruments = library.instruments();
-  const onlyInstrument = instruments.length === 1 ? instruments[0]?.id : undefined;
+  const families = toFamilies(parts, typed);
   const anchors: Record<Field, string> = {
-    instrument: `instrument-${instruments[0]?.id}`,
+    instrument: `family-${families[0]?.id}`,
     person: `person-${library.persons[0]?.id}`,
     tools: `tool-${library.tools[0]?.id}`,
     complaint: 'complaint',
     code: 'code',
   };
   return {
-    instruments: instruments.map(({ id, name }) => ({
-      id,
-      label: name,
-      line: null,
-      isChosen: id === typed.instrument || id === onlyInstrument,
-    })),
+    families,
     persons: library.persons.map(({ id, label, line }) => ({
       id,
       label,

@@ -8,6 +8,7 @@ const turning = 'procedure.turn-screw';
 /** Pages that stand at an address of their own. */
 const fixed = {
   start: '/',
+  'start with a family open': '/?family=saxophone',
   'start with errors': '/runs?code=abcd',
   'example run': '/r/example',
   'page not found': '/nothing-here',

@@ -5,6 +5,8 @@ import type { Patient } from '../../support/patient.ts';
 import type { Hands } from './hands.ts';
 
 export type Opening = {
+  /** As it stands on the page; the alto saxophone if nothing is said. */
+  readonly instrument?: string;
   /** The words beside the option: "Band director", "Student helper", "Shop desk". */
   readonly who: string;
   /** The words beside the boxes to tick. */
@@ -60,7 +62,7 @@ export async function openVisit(hands: Hands, address: string, opening: Opening)
   await page.goto(address);
   const choose = (role: 'radio' | 'checkbox', name: string): Promise<void> =>
     hands.press(page.getByRole(role, { name }));
-  await choose('radio', 'Alto saxophone');
+  await chooseInstrument(hands, opening.instrument ?? 'Alto saxophone');
   await choose('radio', opening.who);
   for (const tool of opening.toHand ?? []) await choose('checkbox', tool);
   if (opening.complaint !== undefined)
@@ -68,6 +70,15 @@ export async function openVisit(hands: Hands, address: string, opening: Opening)
   await hands.press(page.getByRole('button', { name: 'Start', exact: true }));
   await page.waitForURL(/\/r\//);
   return continueVisit(hands, address);
+}
+
+/** Opens the family of an instrument on the start page, and chooses the instrument. */
+export async function chooseInstrument(hands: Hands, name: string): Promise<void> {
+  const { page } = hands;
+  const label = page.getByText(name, { exact: true });
+  const family = page.locator('details.family').filter({ has: label });
+  if ((await family.getAttribute('open')) === null) await hands.press(family.locator('summary'));
+  await hands.press(family.locator('label').filter({ has: label }).getByRole('radio'));
 }
 
 /** Goes on with the run that the page shows. */

@@ -12,6 +12,13 @@ export function createPaperLibrary(): Library {
       extra: { known: [alto.id] },
     });
   };
+  const summary = {
+    id: alto.id,
+    name: alto.name,
+    family: alto.family,
+    familyName: 'Saxophones',
+    lookFor: null,
+  };
   return {
     persons: [
       { id: 'director', label: 'Band director', line: 'I have the instrument in my hands.' },
@@ -22,7 +29,15 @@ export function createPaperLibrary(): Library {
       { id: 'screwdriver', label: 'A small screwdriver' },
       { id: 'paper', label: 'Thin paper' },
     ],
-    instruments: () => [{ id: alto.id, name: alto.name, family: alto.family }],
+    instruments: () => [summary],
+    families: () => [
+      {
+        id: alto.family,
+        name: summary.familyName,
+        lookFor: 'A reed and brass.',
+        instruments: [{ ...summary, picture: '<svg></svg>' }],
+      },
+    ],
     instrument(id) {
       requireAlto(id, '/id');
       return alto;
