@@ -1,10 +1,7 @@
 import { execFileSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { loadContent } from '../../src/content/index.ts';
 import { problemCatalogue } from '../../src/problems.ts';
-import { coverageTable } from '../coverage/coverage-table.ts';
-import { findCoverage } from '../coverage/find-coverage.ts';
 
 const root = new URL('../../', import.meta.url).pathname;
 const longest = 300;
@@ -71,14 +68,6 @@ describe('DEVELOPERS.md', () => {
     const [, told = ''] =
       /<!-- problems -->\n([\s\S]*?)<!-- \/problems -->/.exec(read('DEVELOPERS.md')) ?? [];
     expect(told.trim().split('\n').slice(2)).toEqual(table);
-  });
-});
-
-describe('the table of what is known of each instrument', () => {
-  it('is true; if not, run `npm run coverage` and keep what it writes', () => {
-    const text = read('DEVELOPERS.md');
-    const { from, to } = findCoverage(text);
-    expect(text.slice(from, to).trim().split('\n')).toEqual(coverageTable(loadContent(`${root}flows`)));
   });
 });
 

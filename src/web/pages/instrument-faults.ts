@@ -38,7 +38,7 @@ export function linksOf(detail: InstrumentDetail, names: Names, refs: Refs): Lin
     facts: [
       { term: 'Driven by', says: list(link.drivers) },
       { term: link.action === 'switches' ? 'Steers' : `What it ${link.action}`, says: list(link.targets) },
-      { term: 'Adjusted by', says: `${capitalize(link.adjusterKind)}. ${link.adjuster}` },
+      { term: 'Adjusted by', says: capitalize(link.adjuster) },
       {
         term: 'Who may set it',
         says:
