@@ -91,7 +91,7 @@ function hasUpperTwin(fingering: Fingering, upper: Fingering | undefined): boole
   return fingering.touches.every((touch) => upper.touches.includes(touch));
 }
 
-/** Of three notes of a name the second is the middle one; of two, the one of the home octave. */
+/** Of three notes of a name the second is the middle one, of four the third the upper one; of two, the one of the home octave is middle. */
 function atLevel(
   all: readonly number[],
   home: number | null,
@@ -101,7 +101,8 @@ function atLevel(
   if (register !== undefined)
     return all.find((number) => byNumber.get(number)!.register === register) ?? null;
   if (place === 'lowest') return all[0] ?? null;
-  if (place === 'highest') return all.at(-1) ?? null;
+  if (place === 'upper' && all.length > 3) return all[2]!;
+  if (place === 'highest' || place === 'upper') return all.at(-1) ?? null;
   return all.length > 2 ? all[Math.floor((all.length - 1) / 2)]! : home;
 }
 

@@ -32,7 +32,7 @@ const Level = z
   .strictObject({
     words: Words,
     /** Which of the notes of one name. */
-    place: z.enum(['lowest', 'middle', 'highest']).optional(),
+    place: z.enum(['lowest', 'middle', 'upper', 'highest']).optional(),
     register: z.union([z.literal(1), z.literal(2), z.literal(3)]).optional(),
     /** How the parts' names say it. */
     inNames: Text.optional(),

@@ -29,9 +29,16 @@ export function listNames(names: readonly string[]): string {
 
 const ACCIDENTALS: Readonly<Record<string, string>> = { '#': ' sharp', b: ' flat' };
 
+/** What notes of one letter name are called, by how many of them an instrument has. */
+const LEVELS: Readonly<Record<number, readonly string[]>> = {
+  2: ['low', 'high'],
+  3: ['low', 'middle', 'high'],
+  4: ['low', 'middle', 'upper', 'high'],
+};
+
 /**
  * A written note as a player says it, with its exact name: "low C sharp (C#4)". A letter name that the instrument has
- * twice is low and high, one that it has three times low, middle and high, and so on up.
+ * twice is low and high, one that it has three times low, middle and high, four times low, middle, upper and high.
  * @throws RangeError when the text is no note name.
  */
 export function sayNote(instrument: Instrument, note: string): string {
@@ -44,7 +51,6 @@ export function sayNote(instrument: Instrument, note: string): string {
     if ((octave - number) % 12 === 0) all.push(octave);
   }
   const place = all.indexOf(number);
-  const words = all.length === 3 ? ['low', 'middle', 'high'] : all.length === 2 ? ['low', 'high'] : [];
-  const level = words[place];
+  const level = LEVELS[all.length]?.[place];
   return `${level === undefined ? '' : `${level} `}${letter}${accidental} (${name})`;
 }

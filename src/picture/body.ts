@@ -43,14 +43,32 @@ export function isShown(panel: Panel, box: Box): boolean {
   return sharedArea(panel.window, box) > 0;
 }
 
-/** All cups as rings; gathered into two paths, because every element costs bytes. */
+/** All cups as rings, those behind the instrument dashed; gathered into few paths, because every element costs bytes. */
 export function drawCups(layout: Layout, panel: Panel): string {
-  const cups = Object.values(layout.vents).filter(({ at, size }) =>
-    isShown(panel, boxAround(at, [size, size])),
+  const rings = (isHidden: boolean, share: number) =>
+    circlesOf(layout, panel, share, ({ look, hidden = false }) => look !== 'hole' && hidden === isHidden);
+  return (
+    path('hidden', rings(true, 1)) + path('cup', rings(false, 1)) + path('cup-middle', rings(false, 0.42))
   );
-  const rings = (share: number) =>
-    cups.map(({ at, size }) => circleData(panel.project(at), (size / 2) * share * panel.scale)).join('');
-  return path('cup', rings(1)) + path('cup-middle', rings(0.42));
+}
+
+/** The holes that fingers cover, those behind the instrument dashed; to be drawn over their touches. */
+export function drawHoles(layout: Layout, panel: Panel): string {
+  const holes = (isHidden: boolean) =>
+    circlesOf(layout, panel, 1, ({ look, hidden = false }) => look === 'hole' && hidden === isHidden);
+  return path('hidden', holes(true)) + path('hole', holes(false));
+}
+
+function circlesOf(
+  layout: Layout,
+  panel: Panel,
+  share: number,
+  isMeant: (place: Layout['vents'][string]) => boolean,
+): string {
+  return Object.values(layout.vents)
+    .filter((place) => isMeant(place) && isShown(panel, boxAround(place.at, [place.size, place.size])))
+    .map(({ at, size }) => circleData(panel.project(at), (size / 2) * share * panel.scale))
+    .join('');
 }
 
 /** The arms of all touches, cups and keys, as broken lines of layout units. */

@@ -1,5 +1,5 @@
 import type { Touch } from '../mechanism/index.ts';
-import { drawArms, drawBody, drawCups, drawTouches, isShown, listArms } from './body.ts';
+import { drawArms, drawBody, drawCups, drawHoles, drawTouches, isShown, listArms } from './body.ts';
 import { type Box, boxAround, type Point, type Size, sharedArea } from './geometry.ts';
 import { lineObstacles, type Obstacle, textWidth } from './labels.ts';
 import { boxData, circleData, element, lineData, path, pillData, textLine } from './markup.ts';
@@ -23,7 +23,7 @@ export function drawInstrument(layout: Layout, panel: Panel, view: 'whole' | 'de
 }
 
 function drawAtRest(layout: Layout, panel: Panel, view: 'whole' | 'detail'): string {
-  const rest = drawCups(layout, panel) + drawTouches(layout, panel);
+  const rest = drawCups(layout, panel) + drawTouches(layout, panel) + drawHoles(layout, panel);
   if (view === 'whole') return drawBody(layout, panel) + rest;
   const names = Object.values(layout.touches)
     .filter(({ at, size }) => isShown(panel, boxAround(at, size)))

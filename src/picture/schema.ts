@@ -7,7 +7,15 @@ const Arms = z.array(z.array(Point).min(2));
 /** A place in the picture of the two hands, as the person who holds the instrument meets it. */
 const FingerPlace = z.strictObject({ at: Point, size: Size });
 
-const VentPlace = z.strictObject({ at: Point, size: z.number().positive(), arms: Arms.optional() });
+const VentPlace = z.strictObject({
+  at: Point,
+  size: z.number().positive(),
+  /** A padded cup, if nothing is said, or an open hole that a finger covers. */
+  look: z.enum(['cup', 'hole']).optional(),
+  /** Lies behind the instrument, so it is drawn dashed. */
+  hidden: z.boolean().optional(),
+  arms: Arms.optional(),
+});
 
 const TouchPlace = z.strictObject({
   at: Point,

