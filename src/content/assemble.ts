@@ -2,6 +2,7 @@
 import type { Vocabulary } from '../complaint/index.ts';
 import {
   buildDiagnosisModel,
+  checkKnowledge,
   type DiagnosisModel,
   type Knowledge,
   KnowledgeError,
@@ -26,6 +27,7 @@ import { ContentError, type ContentProblem } from './content-error.ts';
 import { checkFamilies, checkSources, checkTreatments, checkVocabulary } from './cross-checks.ts';
 import { type Documents, type InstrumentFiles, type ParsedFiles, parseDocuments } from './documents.ts';
 import { editionOf } from './edition.ts';
+import { holdReady } from './ready-models.ts';
 
 /** One instrument ready for use. Its model, which takes the longest to make, is made when it is first asked for. */
 export type InstrumentContent = {
@@ -57,7 +59,7 @@ export type Content = {
  * Makes the content of these documents. Throws ContentError with every problem that can be found at once.
  *
  * @param documents the files of an edition
- * @param isProved the very same documents have been through this before, so that no model need be made to see whether it can
+ * @param isProved the very same documents have been through this before, so that nothing is gone through to see whether models can be made
  */
 export function assembleContent(documents: Documents, isProved = false): Content {
   const { files, problems, placeOf } = parseDocuments(documents);
@@ -155,17 +157,17 @@ function buildInstrumentContent(
     return undefined;
   const words = families.get(instrument.family)?.words ?? {};
   const knowledge: Knowledge = { faults, checks, people, frequencies, words };
-  let made: DiagnosisModel | undefined;
-  const make = () => {
-    made ??= buildDiagnosisModel(instrument, knowledge);
-    return made;
+  const prove = () => {
+    checkKnowledge(instrument, knowledge);
+    return true;
   };
-  if (!isProved && attempt(make, told('frequencies.yaml'), problems) === undefined) return undefined;
+  if (!isProved && attempt(prove, told('frequencies.yaml'), problems) === undefined) return undefined;
+  const model = holdReady(() => buildDiagnosisModel(instrument, knowledge));
   return {
     instrument,
     layout,
     get model() {
-      return make();
+      return model();
     },
   };
 }

@@ -73,10 +73,11 @@ function joinOne(
         joined[key] = [...((earlier as unknown[] | undefined) ?? []), ...value];
         lists.set(key, [...(lists.get(key) ?? []), ...value.map(() => file)]);
         for (const [index, entry] of value.entries()) {
-          const id = isRecord(entry) && typeof entry.id === 'string' ? `${key} ${entry.id}` : null;
+          const name = isRecord(entry) ? (entry.id ?? (key === 'kinds' ? entry.kind : undefined)) : undefined;
+          const id = typeof name === 'string' ? `${key} ${name}` : null;
           const first = id === null ? undefined : ids.get(id);
           if (first !== undefined && first !== file)
-            problems.push({ file, path: [key, index, 'id'], message: `stands in ${first} too; keep one` });
+            problems.push({ file, path: [key, index], message: `${name} stands in ${first} too; keep one` });
           if (id !== null) ids.set(id, file);
         }
       } else if (earlier === undefined) {

@@ -9,7 +9,7 @@ export { describeSuspect, type FaultWords } from './fault-words.ts';
 export { COULD_NOT_TELL, checkOf, fingeringOf, readFinding } from './finding.ts';
 export { sayChance, sayList } from './finding-words.ts';
 export { findKnowledgeProblems, KnowledgeError, type KnowledgeProblem } from './knowledge.ts';
-export { buildDiagnosisModel, type DiagnosisModel } from './model.ts';
+export { buildDiagnosisModel, checkKnowledge, type DiagnosisModel } from './model.ts';
 export { notesToPlay, type PlayTest, playTest } from './play-test.ts';
 export { nextChecks, type RankedCheck, type RankingCache, type Scope } from './ranking.ts';
 export { retestNotes, staleAfter } from './retest.ts';

@@ -36,9 +36,7 @@ export type DiagnosisModel = {
  * @throws KnowledgeError that lists every mismatch between the data files and what to do about it.
  */
 export function buildDiagnosisModel(instrument: Instrument, written: Knowledge): DiagnosisModel {
-  const knowledge = { ...written, faults: { kinds: foldAdditions(written.faults) } };
-  const problems = findKnowledgeProblems(instrument, knowledge);
-  if (problems.length > 0) throw new KnowledgeError(problems);
+  const knowledge = foldKnowledge(instrument, written);
   const hypotheses = layOutHypotheses(instrument, knowledge.frequencies);
   const planned = planChecks(instrument, knowledge);
   const kinds = new Map(knowledge.faults.kinds.map((entry) => [entry.kind, entry]));
@@ -101,6 +99,21 @@ function displacedOf(
     if (seen.length === faults.length) return hypothesis;
     return seen.length === 0 ? 0 : middle[seen[0]!]!;
   });
+}
+
+/**
+ * Whether a model can be built, without the cost of building it.
+ * @throws KnowledgeError as {@link buildDiagnosisModel}
+ */
+export function checkKnowledge(instrument: Instrument, written: Knowledge): void {
+  planChecks(instrument, foldKnowledge(instrument, written));
+}
+
+function foldKnowledge(instrument: Instrument, written: Knowledge): Knowledge {
+  const knowledge = { ...written, faults: { kinds: foldAdditions(written.faults) } };
+  const problems = findKnowledgeProblems(instrument, knowledge);
+  if (problems.length > 0) throw new KnowledgeError(problems);
+  return knowledge;
 }
 
 /** @throws KnowledgeError where a check leaves a blank that neither the part nor the family fills */

@@ -64,12 +64,16 @@ ${tuner}`,
   test('has an id once, and a value that is no list in one piece', () => {
     const copy = withPieces('twice', {
       'checks/zz.yaml': 'playNote: {}\nkinds:\n  - { id: paper }\n',
+      'faults/zz.yaml': 'kinds:\n  - kind: leaks\n',
       'words/zz.yaml': '- not a map\n',
     });
     const all = told(copy);
     expect(all).toContainEqual('checks/zz.yaml:1:1, playNote: stands in checks/playing.yaml too; keep one');
     expect(all).toContainEqual(
-      'checks/zz.yaml:3:7, kinds > 0 > id: stands in checks/cups.yaml too; keep one',
+      'checks/zz.yaml:3:5, kinds > 0: paper stands in checks/cups.yaml too; keep one',
+    );
+    expect(all).toContainEqual(
+      'faults/zz.yaml:2:5, kinds > 0: leaks stands in faults/cups.yaml too; keep one',
     );
     expect(all).toContainEqual(expect.stringMatching(/^words\/zz\.yaml:1:1: must be lists and values/));
   });

@@ -8,10 +8,19 @@ const { documents } = loadContent(new URL('../../flows', import.meta.url).pathna
 describe('an edition that has been proved before', () => {
   const content = assembleContent(documents, true);
 
-  test('makes the model of an instrument when it is first asked for, and once', () => {
+  test('makes the model of an instrument when it is first asked for, and keeps it while it is used', () => {
     const entry = content.instruments.get('alto-saxophone')!;
     expect(entry.model).toBe(entry.model);
     expect(entry.model.instrument).toBe(entry.instrument);
+  });
+
+  test('lets go of a model that has not been used for long, and makes one like it anew', () => {
+    const entry = content.instruments.get('alto-saxophone')!;
+    const first = entry.model;
+    for (let other = 0; other < 8; other += 1)
+      expect(assembleContent(documents, true).instruments.get('soprano-saxophone')?.model).toBeDefined();
+    expect(entry.model).not.toBe(first);
+    expect(entry.model.checks).toEqual(first.checks);
   });
 
   test('is the same as one that is proved now', () => {
