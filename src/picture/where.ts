@@ -27,8 +27,8 @@ function betweenWords(instrument: Instrument, layout: Layout, id: string, from: 
     .map((vent) => ({ name: vent.name, along: alongBore(layout, layout.vents[vent.id]!.at) }));
   const before = others.findLast((other) => other.along <= alongBore(layout, from));
   const after = others.find((other) => other.along > alongBore(layout, to));
-  if (before === undefined) return `at the mouthpiece end, above the ${after?.name ?? 'first cup'}`;
-  if (after === undefined) return `at the bell end, past the ${before.name}`;
+  if (before === undefined) return `at the end that is blown, above the ${after?.name ?? 'first cup'}`;
+  if (after === undefined) return `at the far end, past the ${before.name}`;
   return `between the ${before.name} and the ${after.name}, counted along the tube`;
 }
 

@@ -48,7 +48,7 @@ describe('the picture of one part', () => {
   });
 
   test('puts a set-up cause at the mouthpiece', () => {
-    expect(draw('setup.reed').words).toContain('at the mouthpiece end');
+    expect(draw('setup.reed').words).toContain('at the end that is blown');
   });
 });
 

@@ -130,7 +130,7 @@ function judgeHeld(cents) {
   const isBetween = Math.abs(middle) > thresholds.sameNote && Math.abs(middle) < thresholds.otherNote;
   return notSure(
     isBetween
-      ? `It lies between two notes, ${middle > 0 ? 'sharp' : 'flat'}. Warm the instrument up, and look where the mouthpiece stands.`
+      ? `It lies between two notes, ${middle > 0 ? 'sharp' : 'flat'}. Warm the instrument up, and look how far it is pushed together.`
       : 'The pitch would not settle. Play it once more, alone and in a quiet place.',
   );
 }
