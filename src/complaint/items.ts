@@ -74,7 +74,18 @@ function readNamed(lexicon: Lexicon, tokens: readonly Token[], start: number): N
     at += piece.length;
     best = nameOf(lexicon, pieces, at - start) ?? best;
   }
-  return best;
+  return best === null ? null : withExactNote(lexicon, tokens, start, best);
+}
+
+/** "upper C (C5)": what stands in brackets says which of the notes of that name is meant. */
+function withExactNote(lexicon: Lexicon, tokens: readonly Token[], start: number, run: NamedRun): NamedRun {
+  const opening = start + run.length;
+  if (run.note === null || run.note.number !== null || tokens[opening]?.raw !== '(') return run;
+  const exact = lexicon.readNote(tokens, opening + 1);
+  if (exact === null || exact.number === null || exact.pitchClass !== run.note.pitchClass) return run;
+  const closing = opening + 1 + exact.length;
+  if (tokens[closing]?.raw !== ')') return run;
+  return { ...run, note: exact, level: null, length: closing + 1 - start };
 }
 
 function nameOf(lexicon: Lexicon, pieces: readonly NamePiece[], length: number): NamedRun | null {

@@ -71,7 +71,7 @@ export function createPartNames(
     const words = new Set<string>();
     for (let at = 0; at < tokens.length; ) {
       const token = tokens[at]!;
-      const isWord = token.sort === 'word' && !nouns.has(token.stem) && !plain.has(token.stem);
+      const isWord = token.sort !== 'sign' && !nouns.has(token.stem) && !plain.has(token.stem);
       if (isWord && readNote(tokens, at) === null && levels.match(tokens, at) === null) {
         telling.add(same.get(token.stem) ?? token.stem);
       }
@@ -120,14 +120,17 @@ function distinct(entries: readonly Entry[]): Part[] {
 }
 
 function namesOf(instrument: Instrument): { part: Part; name: string; isMain: boolean }[] {
-  const { vents, touches, keys, joints, bores, causes } = instrument;
-  const others = vents.flatMap(({ id, alsoCalled }) =>
+  const { vents, touches, keys, joints, bores, causes, tube } = instrument;
+  const ofTube = tube === null ? [] : [...tube.valves, ...tube.slides, ...tube.waterKeys];
+  const others = [...vents, ...ofTube].flatMap(({ id, alsoCalled }) =>
     alsoCalled.map((name) => ({ id, name, isMain: false })),
   );
-  const main = [...vents, ...joints, ...bores, ...keys, ...touches, ...causes].map(({ id, name }) => ({
-    id,
-    name,
-    isMain: true,
-  }));
+  const main = [...vents, ...ofTube, ...joints, ...bores, ...keys, ...touches, ...causes].map(
+    ({ id, name }) => ({
+      id,
+      name,
+      isMain: true,
+    }),
+  );
   return [...main, ...others].map(({ id, name, isMain }) => ({ part: instrument.part(id), name, isMain }));
 }

@@ -1,28 +1,31 @@
 /** Makes the four files of an instrument that is told by what differs from another one. */
-import type { Fingering, MechanismFile } from '../mechanism/index.ts';
+import type { FingeringEntry, MechanismFile } from '../mechanism/index.ts';
 import type { ContentProblem } from './content-error.ts';
 import type { InstrumentFiles } from './documents.ts';
 import type { VariantFile } from './variant-schema.ts';
+import { writeHigher } from './written-notes.ts';
 
 type Step = string | number;
 type Report = (path: readonly Step[], message: string) => void;
 
 const sorts = ['vents', 'touches', 'keys', 'links', 'joints', 'bores', 'causes'] as const;
+const tubeSorts = ['valves', 'slides', 'waterKeys'] as const;
 
 /**
  * The files of a variant. What is taken away takes along what cannot be without it: motions over a missing part, the
  * fingerings that need a missing touch, the frequencies of faults at it and its place in the picture. Whether the result
  * hangs together is for the same checks to say as for any instrument.
  *
- * @param base the files of the instrument that the variant is told from
+ * @param told the files of the instrument that the variant is told from
  * @returns the files, not yet put through their schemas; every mistake in the variant's own file leaves a problem
  */
 export function makeVariant(
-  base: InstrumentFiles,
+  told: InstrumentFiles,
   variant: VariantFile,
   file: string,
 ): { files: Record<keyof InstrumentFiles, unknown>; problems: ContentProblem[] } {
   const problems: ContentProblem[] = [];
+  const base = variant.written === undefined ? told : writeHigher(told, variant.written);
   const report: Report = (path, message) => problems.push({ file, path, message });
   const gone = new Set(variant.without ?? []);
   const known = idsOf(base);
@@ -47,7 +50,8 @@ export function makeVariant(
 function idsOf(base: InstrumentFiles): Set<string> {
   const mechanism = base['mechanism.yaml'];
   const parts = sorts.flatMap((sort) => mechanism[sort].map(({ id }) => id));
-  return new Set([...parts, ...base['fingerings.yaml'].fingerings.map(({ id }) => id)]);
+  const ofTube = tubeSorts.flatMap((sort) => (mechanism.tube?.[sort] ?? []).map(({ id }) => id));
+  return new Set([...parts, ...ofTube, ...base['fingerings.yaml'].fingerings.map(({ id }) => id)]);
 }
 
 function varyMechanism(
@@ -61,6 +65,7 @@ function varyMechanism(
   return {
     // What tells the other instrument from its sisters does not tell this one from them.
     instrument: { ...base.instrument, lookFor: undefined, ...variant.instrument },
+    ...(base.tube === undefined ? {} : { tube: varyTube(base.tube, variant, kept) }),
     vents: insertVents(kept(base.vents), add?.vents ?? [], report),
     touches: [...kept(base.touches).map((part) => withoutMotions(part, gone)), ...(add?.touches ?? [])],
     keys: [...kept(base.keys).map((part) => withoutMotions(part, gone)), ...(add?.keys ?? [])],
@@ -68,6 +73,17 @@ function varyMechanism(
     joints: [...kept(base.joints), ...(add?.joints ?? [])],
     bores: [...kept(base.bores), ...(add?.bores ?? [])],
     causes: [...kept(base.causes), ...(add?.causes ?? [])],
+  };
+}
+
+type Kept = <T extends { id: string }>(parts: readonly T[]) => T[];
+
+function varyTube(base: NonNullable<MechanismFile['tube']>, { add }: VariantFile, kept: Kept) {
+  return {
+    ...base,
+    valves: [...kept(base.valves), ...(add?.valves ?? [])],
+    slides: [...kept(base.slides), ...(add?.slides ?? [])],
+    waterKeys: [...kept(base.waterKeys), ...(add?.waterKeys ?? [])],
   };
 }
 
@@ -128,7 +144,7 @@ function varyFingerings(
   gone: ReadonlySet<string>,
   report: Report,
 ): unknown {
-  const canBePlayed = ({ touches }: Fingering) => touches.every((touch) => !gone.has(touch));
+  const canBePlayed = ({ touches }: FingeringEntry) => touches.every((touch) => !gone.has(touch));
   const kept = keepAndChange(base.fingerings, variant, gone).filter(canBePlayed);
   const added = variant.add?.fingerings ?? [];
   const ids = new Set(kept.map(({ id }) => id));
@@ -176,6 +192,7 @@ function varyLayout(
     ...base,
     ...layout,
     instrument: instrument.id,
+    ...(base.tube === undefined ? {} : { tube: varyTubeLayout(base.tube, layout.tube, places) }),
     vents: places(base.vents, layout.vents),
     touches: places(base.touches, layout.touches),
     keys: places(base.keys, layout.keys),
@@ -183,5 +200,16 @@ function varyLayout(
     joints: places(base.joints, layout.joints),
     bores: places(base.bores, layout.bores),
     ...(base.causes && { causes: places(base.causes, layout.causes) }),
+  };
+}
+
+type TubeLayout = NonNullable<InstrumentFiles['layout.yaml']['tube']>;
+type Places = <T>(own: Record<string, T>, other: Record<string, T> | undefined) => Record<string, T>;
+
+function varyTubeLayout(base: TubeLayout, other: TubeLayout | undefined, places: Places): TubeLayout {
+  return {
+    valves: places(base.valves, other?.valves),
+    slides: places(base.slides, other?.slides),
+    waterKeys: places(base.waterKeys, other?.waterKeys),
   };
 }

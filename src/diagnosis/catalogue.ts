@@ -1,7 +1,7 @@
 /** All checks of an instrument: every kind of check at every part that it fits, worded and planned. */
 import { type Fault, type Fingering, faultId, type Instrument, predictNote } from '../mechanism/index.ts';
 import { NOTE_ANSWERS, type Plan, type PlannedCheck, playCheckId } from './check.ts';
-import { handsWords, linkWords, noteWords, partWords, type Words } from './check-words.ts';
+import { fingersWords, linkWords, noteWords, partWords, type Words } from './check-words.ts';
 import { filterPlaces } from './places.ts';
 import { closingTouches, openingTouches, trialOf } from './placing.ts';
 import type { CheckKind, Knowledge, Person } from './schema.ts';
@@ -43,7 +43,7 @@ function noteCheck(instrument: Instrument, knowledge: Knowledge, fingering: Fing
   const words = {
     ...knowledge.words,
     note: noteWords(instrument, fingering),
-    hands: handsWords(instrument, fingering.touches),
+    hands: fingersWords(instrument, fingering),
   };
   return {
     check: {
@@ -179,7 +179,7 @@ function settingOf(
       if (!instrument.playTest.includes(fingering)) return null;
       const words = {
         note: noteWords(instrument, fingering),
-        hands: handsWords(instrument, fingering.touches),
+        hands: fingersWords(instrument, fingering),
       };
       return { plan: { by: 'squeezing', fingering }, words, hold: fingering.touches };
     }

@@ -18,6 +18,18 @@ export function handsWords(instrument: Instrument, touches: readonly string[]): 
   return `Hold down ${listNames(touches.map((touch) => instrument.part(touch).name))}, and nothing else.`;
 }
 
+/** A sentence: how to finger a note; on brass the valves, and where the slide stands. */
+export function fingersWords(instrument: Instrument, { touches, position }: Fingering): string {
+  const { tube } = instrument;
+  if (tube === null) return handsWords(instrument, touches);
+  const isDrawn = tube.slides.some(({ positions }) => positions !== undefined);
+  const slide = isDrawn ? [`Hold the slide in ${ORDINALS[(position ?? 1) - 1]} position.`] : [];
+  const valves = touches.length === 0 ? 'Press no valve.' : handsWords(instrument, touches);
+  return [...slide, ...(tube.valves.length > 0 ? [valves] : [])].join(' ');
+}
+
+const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh'];
+
 /** The words of a check of one part: its name, which touches to hold, how to open it. */
 export function partWords(instrument: Instrument, place: string, touches: readonly string[]): Words {
   const names = touches.map((touch) => instrument.part(touch).name);

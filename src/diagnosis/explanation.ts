@@ -103,6 +103,9 @@ const RELATIONS: Readonly<Record<SharedPart['relation'], (name: string) => strin
   'depends-on': (name) => `depend on the link “${name}”`,
   'needs-closed': (name) => `need the ${name} to be closed`,
   'needs-open': (name) => `need the ${name} to be open`,
+  'needs-down': (name) => `use the ${name}`,
+  'needs-up': (name) => `leave the ${name} up`,
+  passes: (name) => `go through the ${name}`,
 };
 
 /** The place of the lead first, if it is among them. */

@@ -144,12 +144,18 @@ export function faultRates(instrument: Instrument, frequencies: FrequenciesFile)
     for (const { id, weight } of entries) rates.set(id, (rates.get(id) ?? 0) + (group.per100 * weight) / all);
   }
   const presence = new Map<string, 'all' | 'most' | 'some'>(
-    [...instrument.vents, ...instrument.links].map((part) => [part.id, part.presence]),
+    optionalParts(instrument).map((part) => [part.id, part.presence]),
   );
   return instrument.faults.map(
     ({ id, place }) =>
       (rates.get(id) ?? frequencies.unlisted.per100) * frequencies.presence[presence.get(place) ?? 'all'],
   );
+}
+
+/** The parts that only some instruments of the kind may have. */
+function optionalParts({ vents, links, tube }: Instrument) {
+  const ofTube = tube === null ? [] : [...tube.valves, ...tube.slides, ...tube.waterKeys];
+  return [...vents, ...links, ...ofTube];
 }
 
 function groupByFault(faultCount: number, first: Int16Array, second: Int16Array): Int32Array[] {

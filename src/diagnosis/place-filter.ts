@@ -1,10 +1,27 @@
 import { z } from 'zod';
 
-const PlaceId = z.string().regex(/^[a-z]+\.[A-Za-z0-9-]+$/, 'the id of a part, for example cup.gsharp');
+const PlaceId = z.string().regex(/^[a-z-]+\.[A-Za-z0-9-]+$/, 'the id of a part, for example cup.gsharp');
 
 /** Which parts a check or a treatment is about; every condition given must hold. */
 export const PlaceFilter = z.strictObject({
-  part: z.enum(['vent', 'link', 'joint', 'bore', 'cause', 'key', 'fingering', 'instrument']),
+  part: z.enum([
+    'vent',
+    'link',
+    'joint',
+    'bore',
+    'cause',
+    'key',
+    'valve',
+    'slide',
+    'water-key',
+    'pair',
+    'fingering',
+    'instrument',
+  ]),
+  /** Of a valve. */
+  sort: z.enum(['piston', 'rotor']).optional(),
+  /** Of a slide: drawn in playing, or only for tuning and cleaning. */
+  isPlayed: z.boolean().optional(),
   /** Only on instruments of these families. */
   families: z.array(z.string().min(1)).min(1).optional(),
   rest: z.enum(['open', 'closed']).optional(),

@@ -20,6 +20,10 @@ function candidates(instrument: Instrument, { part }: PlaceFilter): string[] {
     joint: instrument.joints,
     bore: instrument.bores,
     cause: instrument.causes,
+    valve: instrument.tube?.valves ?? [],
+    slide: instrument.tube?.slides ?? [],
+    'water-key': instrument.tube?.waterKeys ?? [],
+    pair: instrument.tube?.pairs ?? [],
     fingering: instrument.fingerings,
     instrument: [{ id: WHOLE_INSTRUMENT }],
   };
@@ -49,6 +53,14 @@ export function fitsPlace(instrument: Instrument, filter: PlaceFilter, id: strin
     if (filter.action !== undefined && !filter.action.includes(link.action)) return false;
     if (filter.adjuster !== undefined && !filter.adjuster.includes(link.adjuster.kind)) return false;
     return filter.work === undefined || filter.work === link.work;
+  }
+  if (filter.part === 'valve') {
+    const valve = instrument.tube?.valves.find((one) => one.id === id);
+    return filter.sort === undefined || filter.sort === valve?.sort;
+  }
+  if (filter.part === 'slide') {
+    const slide = instrument.tube?.slides.find((one) => one.id === id);
+    return filter.isPlayed === undefined || filter.isPlayed === (slide?.positions !== undefined);
   }
   return true;
 }

@@ -1,5 +1,5 @@
 /** In which order to play the notes: the ones that say most, first. */
-import { type Fingering, type Instrument, midi } from '../mechanism/index.ts';
+import { type Fingering, type Instrument, midi, planOnTube, type Tube } from '../mechanism/index.ts';
 import type { Belief } from './belief.ts';
 import { playCheckId } from './check.ts';
 import { checkOf } from './finding.ts';
@@ -118,8 +118,9 @@ function noteObservation(model: DiagnosisModel, fingering: Fingering, person: Pe
   return { codes: predictions.codes, rows: model.rows(position, person) };
 }
 
-/** The fingering of all main fingers and those below it, going down; all in the low register. */
+/** The fingering of all main fingers and those below it, going down; all in the low register. On brass: see {@link onOnePartial}. */
 function openingNotes(instrument: Instrument): Fingering[] {
+  if (instrument.tube !== null) return onOnePartial(instrument.playTest, instrument.tube);
   const standard = instrument.playTest.filter(({ kind, register }) => kind === 'standard' && register === 1);
   const main = mainTouches(instrument, standard);
   const holding = standard.filter(({ touches }) => main.every((touch) => touches.includes(touch)));
@@ -129,6 +130,22 @@ function openingNotes(instrument: Instrument): Fingering[] {
   return holding
     .filter(({ note }) => midi(note) <= midi(start.note))
     .sort((one, other) => midi(other.note) - midi(one.note));
+}
+
+/**
+ * The notes of one partial, going down: the partial that meets most combinations of valves and positions of the slide, of several
+ * the highest, because only the valves then change from note to note.
+ */
+function onOnePartial(playTest: readonly Fingering[], tube: Tube): Fingering[] {
+  const partials = new Map<number, Fingering[]>();
+  for (const fingering of playTest) {
+    const { partial } = planOnTube(tube, fingering);
+    if (partial !== null) partials.set(partial, [...(partials.get(partial) ?? []), fingering]);
+  }
+  const [best = []] = [...partials]
+    .sort(([one, ofOne], [other, ofOther]) => ofOther.length - ofOne.length || other - one)
+    .map(([, fingerings]) => fingerings);
+  return best.sort((one, other) => midi(other.note) - midi(one.note));
 }
 
 /** The touches under the three long fingers of either hand that close cups in the standard fingerings. */

@@ -9,7 +9,7 @@ export type { FaultKindEntry, Treatment };
 export { FaultsFile, PeopleFile, Person, PlaceFilter, Tool };
 
 /** Ids of parts, as frequencies name them. */
-const PlaceId = z.string().regex(/^[a-z]+\.[A-Za-z0-9-]+$/, 'the id of a part, for example cup.gsharp');
+const PlaceId = z.string().regex(/^[a-z-]+\.[A-Za-z0-9-]+$/, 'the id of a part, for example cup.gsharp');
 
 const Answer = z.strictObject({
   id: KebabId,

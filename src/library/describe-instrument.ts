@@ -7,6 +7,7 @@ import { fingeringWords, fingerWords } from '../picture/index.ts';
 import { fingeringName } from '../runs/note-names.ts';
 import { toneOf } from '../runs/written-note.ts';
 import type { FaultView, InstrumentDetail } from '../web/instrument-schema.ts';
+import { describeOnTube, describeTube } from './describe-tube.ts';
 import { effectTeller, severityTold } from './fault-effects.ts';
 
 /**
@@ -18,6 +19,7 @@ export function describeInstrument(content: Content, entry: InstrumentContent): 
   const told = {
     ...describeWhole(instrument),
     ...describeParts(instrument),
+    tube: describeTube(instrument),
     faults: describeFaults(content, entry),
     frequencies: model.knowledge.frequencies.groups.map(({ name, per100, source }) => ({
       name,
@@ -32,6 +34,7 @@ export function describeInstrument(content: Content, entry: InstrumentContent): 
       register: fingering.register,
       touches: [...fingering.touches],
       words: fingeringWords(instrument, fingering),
+      ...describeOnTube(instrument, fingering),
       ...sourced(fingering),
     })),
     playTest: {

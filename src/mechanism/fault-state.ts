@@ -81,7 +81,7 @@ export function describeEntry(
   if (driver !== undefined) vents = ventsAbout(machine, driver);
   const isInEveryColumn = vents.length === 0 || vents.some((index) => machine.isRegisterVent[index] === 1);
   const bore = mechanism.bores.find(({ id }) => id === fault.place);
-  const reachOfBore = bore === undefined ? -1 : machine.ventIndex.get(bore.after)! + 1;
+  const reachOfBore = bore === undefined ? -1 : machine.ventIndex.get(bore.after!)! + 1;
   return {
     ...location,
     movesDrivers: link !== undefined || driver !== undefined,
@@ -130,6 +130,8 @@ function locateFault(fault: Fault, state: FaultState, machine: Machine, mechanis
     case 'set-up':
     case 'player':
       return { table: state.causeSize, index: position(mechanism.causes), values: SIZE };
+    default:
+      throw new RangeError(`"${fault.id}" can happen to a tube with valves only`);
   }
 }
 

@@ -1,5 +1,6 @@
 import type { Fault, FaultKind, MechanismFile, PlacedFault, Severity } from './schema.ts';
 import { SEVERITIES } from './severity.ts';
+import { faultsOfTube } from './tube-faults.ts';
 
 /** The id of a fault: `<kind>@<place>`. */
 export function faultId(kind: FaultKind, place: string): string {
@@ -14,8 +15,13 @@ export function faultId(kind: FaultKind, place: string): string {
  * the bore; set-up and player causes are what the data list.
  */
 export function faultsOf(mechanism: MechanismFile): Fault[] {
-  const at = (place: string, ...kinds: FaultKind[]): Fault[] =>
+  const at = (place: string, ...kinds: readonly FaultKind[]): Fault[] =>
     kinds.map((kind) => ({ id: faultId(kind, place), kind, place }));
+  const causes = mechanism.causes.flatMap((cause) => at(cause.id, cause.group));
+  if (mechanism.tube !== undefined) {
+    const places = faultsOfTube(mechanism.tube, mechanism);
+    return [...places.flatMap(({ place, kinds }) => at(place, ...kinds)), ...causes];
+  }
   return [
     ...mechanism.links.flatMap((link) => at(link.id, 'slack', 'tight')),
     ...mechanism.vents.flatMap((vent) => [
@@ -31,13 +37,24 @@ export function faultsOf(mechanism: MechanismFile): Fault[] {
     ...mechanism.bores.flatMap((bore) =>
       at(bore.id, 'object', ...(bore.gathersWater ? (['water'] as const) : [])),
     ),
-    ...mechanism.causes.flatMap((cause) => at(cause.id, cause.group)),
+    ...causes,
   ];
 }
 
-/** The severities between which a fault makes a difference: a pad is lost or not, a vent is blocked or not. */
+/** Kinds that are there or not: a pad is lost, a vent is blocked, a valve does not move at all. */
+const ALL_OR_NOTHING: readonly FaultKind[] = [
+  'pad-lost',
+  'blocked',
+  'seized',
+  'spring-broken',
+  'linkage-off',
+  'swapped',
+  'stuck',
+];
+
+/** The severities between which a fault makes a difference. */
 export function severitiesOf(fault: Fault): readonly Severity[] {
-  return fault.kind === 'pad-lost' || fault.kind === 'blocked' ? ['gross'] : SEVERITIES;
+  return ALL_OR_NOTHING.includes(fault.kind) ? ['gross'] : SEVERITIES;
 }
 
 /** Puts a fault and its severity together. */
@@ -58,6 +75,19 @@ const TITLES: Readonly<Record<Exclude<FaultKind, 'slack' | 'tight'>, (name: stri
   loose: (name) => `The ${name} is loose or leaks`,
   object: (name) => `Something is lodged in the ${name}`,
   water: (name) => `Water is standing in the ${name}`,
+  sluggish: (name) => `The ${name} moves slowly or hangs`,
+  seized: (name) => `The ${name} does not move`,
+  'spring-broken': (name) => `The spring of the ${name} is broken, missing or weak`,
+  'linkage-off': (name) => `The string or linkage of the ${name} is off`,
+  'up-stop': (name) => `The ${name} stops in the wrong place when it is up`,
+  'down-stop': (name) => `The ${name} stops in the wrong place when it is down`,
+  turned: (name) => `The ${name} is turned in its casing`,
+  swapped: (name) => `The ${name} are in each other’s casings`,
+  stuck: (name) => `The ${name} is stuck`,
+  dented: (name) => `The ${name} is dented or bent`,
+  holed: (name) => `The ${name} has a hole or an open seam`,
+  drips: (name) => `The ${name} does not seal`,
+  'hangs-open': (name) => `The ${name} hangs open`,
   'set-up': (name) => `Set-up: the ${name}`,
   player: (name) => `Playing: the ${name}`,
 };

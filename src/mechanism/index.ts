@@ -34,7 +34,8 @@ export {
   type Degree,
   type Fault,
   FaultKind,
-  Fingering,
+  type Fingering,
+  FingeringEntry,
   FingeringsFile,
   type Joint,
   type Key,
@@ -50,6 +51,9 @@ export {
 } from './schema.ts';
 export { SEVERITIES } from './severity.ts';
 export { partsOf, type Relation, type SharedPart, sharedByFailing } from './shared-parts.ts';
+export { planOnTube, type Tube } from './tube.ts';
+export { tuningOf } from './tube-references.ts';
+export { TubeFile } from './tube-schema.ts';
 export { type Column, columnOf, type VentState, ventStates } from './vent-states.ts';
 
 /** Every fault that can physically happen to this instrument. */

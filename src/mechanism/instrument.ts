@@ -11,6 +11,7 @@ import type {
   Clef,
   Fault,
   Fingering,
+  FingeringEntry,
   FingeringsFile,
   Joint,
   Key,
@@ -21,8 +22,21 @@ import type {
 } from './schema.ts';
 import { emptySettled, type Settled } from './settle.ts';
 import type { SharedPart } from './shared-parts.ts';
+import { buildTube, planOnTube, registerOfPartial, type Tube } from './tube.ts';
+import { buildTubeWorkings, type TubeWorkings } from './tube-effect.ts';
 
-export type PartSort = 'vent' | 'touch' | 'key' | 'link' | 'joint' | 'bore' | 'cause';
+export type PartSort =
+  | 'vent'
+  | 'touch'
+  | 'key'
+  | 'link'
+  | 'joint'
+  | 'bore'
+  | 'cause'
+  | 'valve'
+  | 'slide'
+  | 'water-key'
+  | 'pair';
 
 /** Any part of an instrument, by its sort, its id and its plain name. */
 export type Part = { readonly sort: PartSort; readonly id: string; readonly name: string };
@@ -56,6 +70,8 @@ export type Instrument = {
   readonly joints: readonly Joint[];
   readonly bores: readonly Bore[];
   readonly causes: readonly Cause[];
+  /** Valves, slides and water keys of a brass instrument; null for every other one. */
+  readonly tube: Tube | null;
   readonly fingerings: readonly Fingering[];
   readonly playTest: readonly Fingering[];
   /** Where the order of the play test comes from. */
@@ -75,6 +91,8 @@ export type Instrument = {
   touchesOf(partId: string): readonly Reach[];
   /** Index form and work space of the predictions; of no use outside this folder. */
   readonly workings: Workings;
+  /** The same for a tube; null where there is none. */
+  readonly tubeWorkings: TubeWorkings | null;
 };
 
 export type Workings = {
@@ -99,6 +117,7 @@ export function buildInstrument(mechanism: MechanismFile, fingerings: Fingerings
   const problems = findBrokenReferences(mechanism, fingerings);
   if (problems.length > 0) throw new MechanismError(mechanism.instrument.id, problems);
   const { instrument, vents, touches, keys, links, joints, bores, causes } = mechanism;
+  const tube = mechanism.tube === undefined ? null : buildTube(mechanism.tube, mechanism);
   const parts = new Map<string, Part>(
     (
       [
@@ -109,12 +128,17 @@ export function buildInstrument(mechanism: MechanismFile, fingerings: Fingerings
         ['joint', joints],
         ['bore', bores],
         ['cause', causes],
+        ['valve', tube?.valves ?? []],
+        ['slide', tube?.slides ?? []],
+        ['water-key', tube?.waterKeys ?? []],
+        ['pair', tube?.pairs ?? []],
       ] as const
     ).flatMap(([sort, group]) => group.map(({ id, name }) => [id, { sort, id, name }] as const)),
   );
   const faults = faultsOf(mechanism);
   const part = lookUp(parts, 'part');
-  const fingering = lookUp(new Map(fingerings.fingerings.map((item) => [item.id, item])), 'fingering');
+  const known = fingerings.fingerings.map((entry) => withRegister(entry, tube));
+  const fingering = lookUp(new Map(known.map((item) => [item.id, item])), 'fingering');
   return {
     id: instrument.id,
     name: instrument.name,
@@ -132,7 +156,8 @@ export function buildInstrument(mechanism: MechanismFile, fingerings: Fingerings
     joints,
     bores,
     causes,
-    fingerings: fingerings.fingerings,
+    tube,
+    fingerings: known,
     playTest: fingerings.playTest.order.map(fingering),
     playTestSource: fingerings.playTest.source,
     faults,
@@ -144,8 +169,21 @@ export function buildInstrument(mechanism: MechanismFile, fingerings: Fingerings
     fault: lookUp(new Map(faults.map((item) => [item.id, item])), 'fault'),
     linkEnds: (id) => findLinkEnds(mechanism, id, part),
     touchesOf: (id) => findReaches(mechanism, part(id).id),
-    workings: buildWorkings(mechanism, faults),
+    workings: buildWorkings(tube === null ? mechanism : withoutTube(mechanism), tube === null ? faults : []),
+    tubeWorkings: tube === null ? null : buildTubeWorkings(tube, mechanism),
   };
+}
+
+/** A fingering with its register: that of the file, or on a tube that of its partial. */
+function withRegister(entry: FingeringEntry, tube: Tube | null): Fingering {
+  const partial = tube === null ? null : planOnTube(tube, entry).partial;
+  return { ...entry, register: entry.register ?? registerOfPartial(partial ?? 1) };
+}
+
+/** What is left for the machine of cups and links: touches that move nothing. */
+function withoutTube(mechanism: MechanismFile): MechanismFile {
+  const touches = mechanism.touches.map((touch) => ({ ...touch, moves: [] }));
+  return { ...mechanism, touches, joints: [], bores: [], causes: [] };
 }
 
 function buildWorkings(mechanism: MechanismFile, faults: readonly Fault[]): Workings {

@@ -7,7 +7,7 @@ import {
   weightOfLoss,
 } from './distance-law.ts';
 import { midi } from './notes.ts';
-import type { LossPoint, MechanismFile, Motion } from './schema.ts';
+import type { Cause, LossPoint, MechanismFile, Motion } from './schema.ts';
 
 /** No link, no switch: the motion is rigid or unconditional. */
 export const NONE = -1;
@@ -87,6 +87,16 @@ export type LossTable = { readonly mode1: Float64Array; readonly mode2: Float64A
 
 const DEGREE_NUMBER = { slight: 1, clear: 2, severe: 3 } as const;
 
+/** The effects of a cause in numbers. */
+export function effectsOf({ effects }: Cause): CauseEffect[] {
+  return effects.map(({ from, to, degree, octaveUp = false }) => ({
+    from: midi(from),
+    to: midi(to),
+    degree: DEGREE_NUMBER[degree],
+    octaveUp,
+  }));
+}
+
 /** Turns checked data into index form. References must hold (see findBrokenReferences). */
 export function buildMachine(mechanism: MechanismFile): Machine {
   const { vents, touches, links } = mechanism;
@@ -138,16 +148,9 @@ export function buildMachine(mechanism: MechanismFile): Machine {
     lowestNote,
     registerVents: vents.flatMap((vent, index) => (vent.registerVent === undefined ? [] : [index])),
     ventLoss: vents.map((vent) => (vent.registerVent === undefined ? null : table(vent.registerVent.loss))),
-    jointLoss: mechanism.joints.map((joint) => table(joint.loss)),
-    boreAfter: mechanism.bores.map((bore) => ventIndex.get(bore.after)!),
-    causes: mechanism.causes.map(({ effects }) =>
-      effects.map(({ from, to, degree, octaveUp = false }) => ({
-        from: midi(from),
-        to: midi(to),
-        degree: DEGREE_NUMBER[degree],
-        octaveUp,
-      })),
-    ),
+    jointLoss: mechanism.joints.map((joint) => table(joint.loss!)),
+    boreAfter: mechanism.bores.map((bore) => ventIndex.get(bore.after!)!),
+    causes: mechanism.causes.map(effectsOf),
   };
 }
 

@@ -5,6 +5,7 @@ import type { Instrument, Workings } from './instrument.ts';
 import type { Degree, Fingering, PlacedFault } from './schema.ts';
 import { settleDrivers, settleVent } from './settle.ts';
 import { SHUT, STRENGTH } from './severity.ts';
+import { predictOnTube } from './tube-effect.ts';
 import { clearFaults, enterFaults } from './vent-states.ts';
 
 /**
@@ -43,6 +44,7 @@ const CLEAR = 2;
  * - For a third-register fingering no single hole sets the note: whatever stands otherwise than it should, down to the
  *   hole that ends the column, spoils it, the more the more it leaks: the holes that help move the quiet places, so the
  *   distance law does not hold there.
+ * On a brass tube other rules hold: see predictOnTube.
  * @param pressed vents that somebody presses shut by hand.
  * @throws RangeError for an unknown fault or vent.
  */
@@ -52,9 +54,10 @@ export function predictNote(
   faults: readonly PlacedFault[],
   pressed: readonly string[] = [],
 ): NoteEffect {
+  for (const vent of pressed) instrument.vent(vent);
+  if (instrument.tubeWorkings !== null) return predictOnTube(instrument.tubeWorkings, fingering, faults);
   const { workings } = instrument;
   const plan = planOf(instrument, fingering);
-  for (const vent of pressed) instrument.vent(vent);
   enterFaults(workings, faults);
   if (pressed.length === 0 && isOutOfReach(workings, plan)) {
     clearFaults(workings);

@@ -1,5 +1,6 @@
 import { midi } from './notes.ts';
 import type { FingeringsFile, Link, MechanismFile, Motion } from './schema.ts';
+import { findBrokenTube } from './tube-references.ts';
 
 const ACTIONS_OF_LINK: Readonly<Record<Link['action'], readonly Motion['action'][]>> = {
   closes: ['closes', 'presses'],
@@ -14,19 +15,29 @@ const ACTIONS_OF_LINK: Readonly<Record<Link['action'], readonly Motion['action']
  * @returns one sentence for each problem, saying what to do; empty when all is well.
  */
 export function findBrokenReferences(mechanism: MechanismFile, fingerings: FingeringsFile): string[] {
+  const { tube } = mechanism;
+  if (tube !== undefined)
+    return [
+      ...findRepeatedIds(mechanism, fingerings),
+      ...findBrokenFingerings(mechanism, fingerings),
+      ...findRunningDown(mechanism),
+      ...findBrokenTube(tube, mechanism, fingerings),
+    ];
   return [
     ...findRepeatedIds(mechanism, fingerings),
     ...findBrokenMotions(mechanism),
     ...findBrokenLinks(mechanism),
     ...findBrokenVents(mechanism),
+    ...findWithoutRegister(mechanism, fingerings),
     ...findBrokenFingerings(mechanism, fingerings),
     ...findKeyCircles(mechanism),
   ];
 }
 
 function findRepeatedIds(mechanism: MechanismFile, file: FingeringsFile): string[] {
-  const { vents, touches, keys, links, joints, bores, causes } = mechanism;
-  const groups = [vents, touches, keys, links, joints, bores, causes, file.fingerings];
+  const { tube, vents, touches, keys, links, joints, bores, causes } = mechanism;
+  const ofTube = tube === undefined ? [] : [tube.valves, tube.slides, tube.waterKeys];
+  const groups = [vents, touches, keys, links, joints, bores, causes, ...ofTube, file.fingerings];
   const ids = groups.flatMap((group) => group.map((part) => part.id));
   return [...new Set(ids.filter((id, index) => ids.indexOf(id) !== index))].map(
     (id) => `${id} is there twice: give one of the two another id, or remove it.`,
@@ -116,16 +127,20 @@ function findBrokenVents(mechanism: MechanismFile): string[] {
   }
   const vents = new Set(mechanism.vents.map((vent) => vent.id));
   for (const bore of mechanism.bores) {
-    if (!vents.has(bore.after))
-      problems.push(`${bore.id} lies after ${bore.after}, which is no cup: correct the id.`);
+    if (bore.after === undefined || !vents.has(bore.after))
+      problems.push(`${bore.id} lies after ${bore.after ?? 'nothing'}, which is no cup: correct the id.`);
   }
-  for (const cause of mechanism.causes) {
-    for (const { from, to } of cause.effects) {
-      if (midi(from) > midi(to))
-        problems.push(`${cause.id}: ${from} to ${to} runs downward: put the lower note first.`);
-    }
-  }
-  return problems;
+  for (const joint of mechanism.joints)
+    if (joint.loss === undefined) problems.push(`${joint.id} tells no loss: add what a leak there costs.`);
+  return [...problems, ...findRunningDown(mechanism)];
+}
+
+function findRunningDown({ causes }: MechanismFile): string[] {
+  return causes.flatMap(({ id, effects }) =>
+    effects
+      .filter(({ from, to }) => midi(from) > midi(to))
+      .map(({ from, to }) => `${id}: ${from} to ${to} runs downward: put the lower note first.`),
+  );
 }
 
 function findBrokenFingerings(mechanism: MechanismFile, file: FingeringsFile): string[] {
@@ -143,6 +158,17 @@ function findBrokenFingerings(mechanism: MechanismFile, file: FingeringsFile): s
     .filter((id) => !known.has(id))
     .map((id) => `The play test asks for ${id}, which is no fingering: correct the id or add it.`);
   return [...broken, ...missing];
+}
+
+function findWithoutRegister({ vents }: MechanismFile, { fingerings }: FingeringsFile): string[] {
+  return [
+    ...(vents.length === 0
+      ? ['There are neither cups nor a tube: say which of the two the instrument has.']
+      : []),
+    ...fingerings
+      .filter(({ register }) => register === undefined)
+      .map(({ id }) => `${id} tells no register: add 1, 2 or 3.`),
+  ];
 }
 
 function findKeyCircles(mechanism: MechanismFile): string[] {

@@ -1,31 +1,15 @@
 import { z } from 'zod';
 import { NoteName } from './notes.ts';
+import { Presence, partId, Source, Text } from './part-schema.ts';
+import { TubeFile, ValveId } from './tube-schema.ts';
 
-/** Marks that stand where a published source would: a fact of the trade, a figure of ours, a computed one. */
-export const SOURCE_MARKS = ['common practice, no source', 'estimate', 'derived'] as const;
-
-const partId = (prefix: string) =>
-  z
-    .string()
-    .regex(
-      new RegExp(`^(?:${prefix})\\.[A-Za-z0-9-]+$`),
-      `an id of the form ${prefix.replaceAll('|', '.… or ')}.…`,
-    );
+export { SOURCE_MARKS } from './part-schema.ts';
 
 export const VentId = partId('cup|hole');
 export const TouchId = partId('touch');
 export const KeyId = partId('key|bar|lever');
 export const LinkId = partId('link');
 const FingeringId = z.string().regex(/^(fg|test)\.[A-Za-z0-9+-]+$/, 'an id of the form fg.… or test.…');
-const Source = z
-  .array(
-    z.union([
-      z.enum(SOURCE_MARKS),
-      z.string().regex(/^[a-z0-9-]+$/, 'the id of an entry of flows/sources.yaml'),
-    ]),
-  )
-  .min(1);
-const Text = z.string().min(1);
 
 /** How a vent or joint that is fully open (or pinholed) disturbs a note: loss in decibels of the first and second resonance, by written low-register note. */
 export const LossPoint = z.strictObject({
@@ -38,8 +22,8 @@ const Loss = z.array(LossPoint).min(2);
 
 /** One thing that moves when a touch or key is worked. Without a link the motion is rigid. */
 export const Motion = z.strictObject({
-  part: z.union([VentId, KeyId]),
-  action: z.enum(['opens', 'closes', 'holds', 'presses', 'raises']),
+  part: z.union([VentId, KeyId, ValveId]),
+  action: z.enum(['opens', 'closes', 'holds', 'presses', 'raises', 'engages']),
   link: LinkId.optional(),
   when: z.strictObject({ link: LinkId, engaged: z.boolean() }).optional(),
 });
@@ -64,7 +48,7 @@ export const Vent = z.strictObject({
   gathersWater: z.boolean().optional(),
   /** What its own spring does to it; of no account for a hole that the finger covers. */
   spring: z.enum(['opens', 'closes']),
-  presence: z.enum(['all', 'most', 'some']),
+  presence: Presence,
   source: Source,
   remark: Text.optional(),
 });
@@ -104,7 +88,7 @@ export const Link = z.strictObject({
     text: Text,
     lookAlike: LinkId.optional(),
   }),
-  presence: z.enum(['all', 'most', 'some']),
+  presence: Presence,
   work: z.enum(['director', 'bench']),
   slack: z.strictObject({ title: Text }),
   tight: z.strictObject({ title: Text }),
@@ -116,8 +100,10 @@ export type Link = z.infer<typeof Link>;
 export const Joint = z.strictObject({
   id: partId('joint'),
   name: Text,
-  /** Loss that a leak of strength 1 at this joint causes. */
-  loss: Loss,
+  /** Loss that a leak of strength 1 at this joint causes; brass, which has no such figures, leaves it out. */
+  loss: Loss.optional(),
+  /** Comes apart when the instrument is packed away, so on brass it can stick. */
+  comesApart: z.boolean().optional(),
   source: Source,
   remark: Text.optional(),
 });
@@ -126,8 +112,8 @@ export type Joint = z.infer<typeof Joint>;
 export const Bore = z.strictObject({
   id: partId('bore'),
   name: Text,
-  /** The last vent above this stretch: notes whose air column reaches past it are hindered. */
-  after: VentId,
+  /** The last vent above this stretch: notes whose air column reaches past it are hindered. Left out on brass: all are. */
+  after: VentId.optional(),
   gathersWater: z.boolean(),
   source: Source,
   remark: Text.optional(),
@@ -169,7 +155,10 @@ export const MechanismFile = z.strictObject({
     lookFor: Text.optional(),
     /** The id of a file in flows/families/. */
     family: z.string().regex(/^[a-z0-9-]+$/, 'the id of a family, for example saxophone'),
-    /** The shape of the air column: a cone, or a cylinder open at the top (flutes) or closed by a reed (clarinets). */
+    /**
+     * The shape of the air column: a cone, or a cylinder open at the top (flutes) or closed by a reed (clarinets). Brass is told
+     * as a cone: mouthpiece and bell bring its resonances to the whole harmonic series.
+     */
     acoustics: z.enum(['cone', 'open-cylinder', 'closed-cylinder']),
     // Editions that were kept before the clef was told hold instruments in the treble clef only.
     clef: Clef.default('treble'),
@@ -177,31 +166,43 @@ export const MechanismFile = z.strictObject({
     range: z.strictObject({ lowest: NoteName, highest: NoteName }),
     source: Source,
   }),
-  vents: z.array(Vent).min(1),
-  touches: z.array(Touch).min(1),
-  keys: z.array(Key),
-  links: z.array(Link),
+  /** A brass instrument has a tube and no cups; every other one has cups and no tube. */
+  tube: TubeFile.optional(),
+  vents: z.array(Vent).default([]),
+  touches: z.array(Touch).default([]),
+  keys: z.array(Key).default([]),
+  links: z.array(Link).default([]),
   joints: z.array(Joint),
   bores: z.array(Bore),
   causes: z.array(Cause),
 });
 export type MechanismFile = z.infer<typeof MechanismFile>;
 
-export const Fingering = z.strictObject({
+const Register = z.union([z.literal(1), z.literal(2), z.literal(3)]);
+
+/** A fingering as it stands in the file. */
+export const FingeringEntry = z.strictObject({
   id: FingeringId,
   note: NoteName,
   kind: z.enum(['standard', 'alternate', 'test']),
-  /** 1 the low register, 2 the next (an octave up, on a clarinet a twelfth), 3 a fingering whose note no single hole sets. */
-  register: z.union([z.literal(1), z.literal(2), z.literal(3)]),
+  /**
+   * 1 the low register, 2 the next (an octave up, on a clarinet a twelfth), 3 a fingering whose note no single hole sets. Left
+   * out on brass, where the partial tells it: its octave in the harmonic series.
+   */
+  register: Register.optional(),
   touches: z.array(TouchId),
+  /** Where the slide that is drawn in playing stands; 1 is all the way in. */
+  position: z.number().int().min(1).max(7).optional(),
   name: Text.optional(),
   remark: Text.optional(),
   source: Source,
 });
-export type Fingering = z.infer<typeof Fingering>;
+export type FingeringEntry = z.infer<typeof FingeringEntry>;
+/** A fingering of an instrument: its register is always known. */
+export type Fingering = Omit<FingeringEntry, 'register'> & { readonly register: z.infer<typeof Register> };
 
 export const FingeringsFile = z.strictObject({
-  fingerings: z.array(Fingering).min(1),
+  fingerings: z.array(FingeringEntry).min(1),
   playTest: z.strictObject({ order: z.array(FingeringId).min(1), source: Source }),
 });
 export type FingeringsFile = z.infer<typeof FingeringsFile>;
@@ -237,6 +238,19 @@ export const FaultKind = z.enum([
   'loose',
   'object',
   'water',
+  'sluggish',
+  'seized',
+  'spring-broken',
+  'linkage-off',
+  'up-stop',
+  'down-stop',
+  'turned',
+  'swapped',
+  'stuck',
+  'dented',
+  'holed',
+  'drips',
+  'hangs-open',
   'set-up',
   'player',
 ]);

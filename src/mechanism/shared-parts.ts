@@ -2,20 +2,33 @@ import { planOf } from './fingering-plan.ts';
 import type { Instrument, PartSort } from './instrument.ts';
 import type { Fingering } from './schema.ts';
 import { settle } from './settle.ts';
+import { partsOnTube } from './tube-parts.ts';
 import { clearFaults, enterFaults } from './vent-states.ts';
 
 /**
  * How a fingering uses a part: a touch it presses, a key it works, a link it depends on (without that link some vent of
  * its air column would stand otherwise), a cup it needs closed above its first open hole, a vent it needs open (its
- * first open hole, or its register vent).
+ * first open hole, or its register vent). On brass: a valve it needs down or up, a slide that its air passes.
  */
-export type Relation = 'presses' | 'works' | 'depends-on' | 'needs-closed' | 'needs-open';
+export type Relation =
+  | 'presses'
+  | 'works'
+  | 'depends-on'
+  | 'needs-closed'
+  | 'needs-open'
+  | 'needs-down'
+  | 'needs-up'
+  | 'passes';
 export type SharedPart = { readonly part: string; readonly sort: PartSort; readonly relation: Relation };
 
 /** Every part that a fingering uses on a healthy instrument, and how. */
 export function partsOf(instrument: Instrument, fingering: Fingering): readonly SharedPart[] {
   const { uses } = instrument.workings;
-  const parts = uses.get(fingering) ?? findParts(instrument, fingering);
+  const parts =
+    uses.get(fingering) ??
+    (instrument.tubeWorkings === null
+      ? findParts(instrument, fingering)
+      : partsOnTube(instrument.tubeWorkings, fingering));
   uses.set(fingering, parts);
   return parts;
 }

@@ -1,10 +1,11 @@
-import type { Instrument, Touch } from '../mechanism/index.ts';
+import type { Fingering, Instrument, Touch } from '../mechanism/index.ts';
 import { framePicture, type Picture, type PictureOptions } from './frame.ts';
 import { boxAround, boxOver, type Point, type Size } from './geometry.ts';
 import { textWidth } from './labels.ts';
-import { path, pillData, textLine } from './markup.ts';
+import { circleData, path, pillData, textLine } from './markup.ts';
 import type { Layout } from './schema.ts';
-import { findTouches, fingeringWords, noteWords } from './words.ts';
+import { fingeringWords, positionsOf } from './tube-words.ts';
+import { findTouches, noteWords } from './words.ts';
 
 const MARGIN = 4;
 const HEADING = 15;
@@ -23,10 +24,10 @@ export type FingeringOptions = PictureOptions & {
 export function drawFingering(
   instrument: Instrument,
   layout: Layout,
-  fingering: { readonly note: string; readonly touches: readonly string[] },
+  fingering: Pick<Fingering, 'note' | 'touches' | 'position'>,
   options: FingeringOptions,
 ): Picture {
-  const hands = layHands(instrument, layout, fingering.touches, options.arrangement ?? 'beside', 1);
+  const hands = layHands(instrument, layout, fingering, options.arrangement ?? 'beside', 1);
   return framePicture(
     options,
     'fingering',
@@ -44,24 +45,64 @@ export function drawFingering(
 export function layHands(
   instrument: Instrument,
   layout: Layout,
-  touches: readonly string[],
+  { touches, position = 1 }: Pick<Fingering, 'touches' | 'position'>,
   arrangement: 'beside' | 'above',
   scale: number,
 ): Hand {
   const pressed = findTouches(instrument, touches);
-  const [left, right] = (['left', 'right'] as const).map((hand) =>
+  const slide = layPositions(positionsOf(instrument), position, scale);
+  const [left = null, right = null] = (['left', 'right'] as const).map((hand) =>
     layHand(instrument, layout, hand, pressed, scale),
   );
-  if (!left) return right ?? { width: 0, height: 0, draw: () => '' };
-  if (!right) return left;
-  const isBeside = arrangement === 'beside';
-  const [x, y]: Point = isBeside ? [left.width + BETWEEN, 0] : [0, left.height + BETWEEN];
+  const parts = [left, right, slide].filter((part) => part !== null);
+  return parts.reduce((all, part) => (all === NOTHING ? part : layTogether(all, part, arrangement)), NOTHING);
+}
+
+const NOTHING: Hand = { width: 0, height: 0, draw: () => '' };
+
+function layTogether(one: Hand, other: Hand, arrangement: 'beside' | 'above'): Hand {
+  const [x, y]: Point = arrangement === 'beside' ? [one.width + BETWEEN, 0] : [0, one.height + BETWEEN];
   return {
-    width: Math.max(left.width, x + right.width),
-    height: Math.max(left.height, y + right.height),
-    draw: ([atX, atY]) => left.draw([atX, atY]) + right.draw([atX + x, atY + y]),
+    width: Math.max(one.width, x + other.width),
+    height: Math.max(one.height, y + other.height),
+    draw: ([atX, atY]) => one.draw([atX, atY]) + other.draw([atX + x, atY + y]),
   };
 }
+
+/** Where the slide stands, as a row of its positions with the one that is played filled; null where nothing is drawn. */
+function layPositions(count: number, position: number, scale: number): Hand | null {
+  if (count === 1) return null;
+  const step = STOP * 1.25 * scale;
+  const width = count * step + 2 * MARGIN;
+  return {
+    width,
+    height: HEADING + STOP * scale + 2 * MARGIN,
+    draw: ([x, y]) => {
+      const middle = (index: number): Point => [
+        x + MARGIN + step * (index + 0.5),
+        y + HEADING + MARGIN + (STOP * scale) / 2,
+      ];
+      const stops = Array.from({ length: count }, (_, index) => index);
+      const size = (STOP / 2) * scale;
+      return [
+        textLine('hand', 'slide position', [x + width / 2, y + 11], { size: HAND_NAME * scale }),
+        path(
+          'touch',
+          stops.map((index) => (index + 1 === position ? '' : circleData(middle(index), size))).join(''),
+        ),
+        path('pressed', circleData(middle(position - 1), size)),
+        ...stops.map((index) => {
+          const [atX, atY] = middle(index);
+          const look = index + 1 === position ? 'on' : 'at-rest';
+          return textLine(look, String(index + 1), [atX, atY + 5 * scale], { size: 14 * scale });
+        }),
+      ].join('');
+    },
+  };
+}
+
+/** Across one position in the row. */
+const STOP = 22;
 
 /** One hand or both, laid out; `offset` is the upper left corner. */
 export type Hand = {

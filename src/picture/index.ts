@@ -7,6 +7,7 @@ export { drawPress } from './press.ts';
 export { Layout } from './schema.ts';
 export type { Sight } from './sight.ts';
 export { drawSilhouette } from './silhouette.ts';
+export { fingeringWords, tubeWhereWords } from './tube-words.ts';
 export { drawTurn, type TurnRequest } from './turn.ts';
 export { drawWatch, type WatchRequest } from './watch.ts';
-export { eighthsWords, fingeringWords, fingerWords, touchesWords } from './words.ts';
+export { eighthsWords, fingerWords, touchesWords } from './words.ts';

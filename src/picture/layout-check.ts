@@ -29,6 +29,7 @@ export function findLayoutProblems(instrument: Instrument, layout: Layout): Layo
   }
   return [
     ...findUncovered(instrument, layout),
+    ...findTubeUncovered(instrument, layout),
     ...findDisorder(instrument, layout),
     ...findOffPaper(layout),
     ...findLooseLinks(instrument, layout),
@@ -46,22 +47,39 @@ const SECTIONS = ['vents', 'touches', 'keys', 'links', 'joints', 'bores', 'cause
 
 function findUncovered(instrument: Instrument, layout: Layout): LayoutProblem[] {
   return SECTIONS.flatMap((section) => {
-    const known = instrument[section].map((part) => part.id);
-    const placed = Object.keys(layout[section] ?? {});
+    const known = instrument[section].map(({ id }) => id);
     // A cause needs no place: it lies at the mouthpiece, or with the player.
-    const missing = section === 'causes' ? [] : known.filter((id) => !placed.includes(id));
-    const unknown = placed.filter((id) => !known.includes(id));
-    return [
-      ...missing.map((id) => ({
-        path: [section],
-        message: `"${id}" has no place; add a line that says where it lies`,
-      })),
-      ...unknown.map((id) => ({
-        path: [section, id],
-        message: `the mechanism has no "${id}"; correct the id or delete the line. Known: ${known.join(', ')}`,
-      })),
-    ];
+    return findMismatches([section], known, Object.keys(layout[section] ?? {}), section !== 'causes');
   });
+}
+
+const TUBE_SECTIONS = ['valves', 'slides', 'waterKeys'] as const;
+
+function findTubeUncovered({ tube }: Instrument, layout: Layout): LayoutProblem[] {
+  return TUBE_SECTIONS.flatMap((section) =>
+    findMismatches(
+      ['tube', section],
+      (tube?.[section] ?? []).map(({ id }) => id),
+      Object.keys(layout.tube?.[section] ?? {}),
+    ),
+  );
+}
+
+function findMismatches(
+  path: readonly string[],
+  known: readonly string[],
+  placed: readonly string[],
+  isNeeded = true,
+): LayoutProblem[] {
+  const missing = isNeeded ? known.filter((id) => !placed.includes(id)) : [];
+  const unknown = placed.filter((id) => !known.includes(id));
+  return [
+    ...missing.map((id) => ({ path, message: `"${id}" has no place; add a line that says where it lies` })),
+    ...unknown.map((id) => ({
+      path: [...path, id],
+      message: `the mechanism has no "${id}"; correct the id or delete the line. Known: ${known.join(', ')}`,
+    })),
+  ];
 }
 
 function findDisorder(instrument: Instrument, layout: Layout): LayoutProblem[] {

@@ -5,25 +5,30 @@ import { lineObstacles, type Obstacle, textWidth } from './labels.ts';
 import { boxData, circleData, element, lineData, path, pillData, textLine } from './markup.ts';
 import type { Panel } from './panel.ts';
 import type { Layout } from './schema.ts';
+import { drawTubeParts } from './tube-parts.ts';
 
 /** Views at rest already drawn: they depend on nothing but the layout and the panel, and are half of the work. */
 const AT_REST = new WeakMap<Layout, Map<string, string>>();
 
-/** The instrument at rest as a panel shows it; arms only in a detail, where there is room for them. */
-export function drawInstrument(layout: Layout, panel: Panel, view: 'whole' | 'detail'): string {
+/** The instrument at rest as a panel shows it, with the slide at a position; arms only in a detail, where there is room for them. */
+export function drawInstrument(layout: Layout, panel: Panel, view: 'whole' | 'detail', position = 1): string {
   const drawn = AT_REST.get(layout) ?? new Map<string, string>();
   AT_REST.set(layout, drawn);
   const { left, top } = panel.window;
-  const key = [view, ...panel.size, left, top, panel.scale].join(' ');
+  const key = [view, position, ...panel.size, left, top, panel.scale].join(' ');
   const known = drawn.get(key);
   if (known !== undefined) return known;
-  const markup = drawAtRest(layout, panel, view);
+  const markup = drawAtRest(layout, panel, view, position);
   drawn.set(key, markup);
   return markup;
 }
 
-function drawAtRest(layout: Layout, panel: Panel, view: 'whole' | 'detail'): string {
-  const rest = drawCups(layout, panel) + drawTouches(layout, panel) + drawHoles(layout, panel);
+function drawAtRest(layout: Layout, panel: Panel, view: 'whole' | 'detail', position: number): string {
+  const rest =
+    drawTubeParts(layout, panel, position) +
+    drawCups(layout, panel) +
+    drawTouches(layout, panel) +
+    drawHoles(layout, panel);
   if (view === 'whole') return drawBody(layout, panel) + rest;
   const names = Object.values(layout.touches)
     .filter(({ at, size }) => isShown(panel, boxAround(at, size)))

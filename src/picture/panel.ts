@@ -40,6 +40,11 @@ export function createWholePanel(at: Point, size: Size, paper: Size): Panel {
   return createPanel(at, size, { left: 0, top: 0, right: paper[0], bottom: paper[1] }, paper);
 }
 
+/** Whether the whole is shown above its detail, and not beside it: where it is wider than tall. */
+export function isWide([width, height]: Size): boolean {
+  return width > height;
+}
+
 /** The panel as a nested drawing, which clips what reaches over its edge. */
 export function drawPanel(panel: Panel, ...content: readonly string[]): string {
   const [x, y] = panel.at;

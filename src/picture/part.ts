@@ -5,11 +5,12 @@ import { framePicture, type Picture, type PictureOptions } from './frame.ts';
 import { drawLabels, type Label, wrapText } from './labels.ts';
 import { drawInstrument, drawPanelEdge, drawRing, drawWindowEdge, listObstacles } from './marks.ts';
 import { lineData, path } from './markup.ts';
-import { createPanel, createWholePanel, drawPanel, type Panel } from './panel.ts';
+import { createPanel, createWholePanel, drawPanel, isWide, type Panel } from './panel.ts';
 import { chooseWindow, type Place, placeOf } from './place.ts';
 import type { Layout } from './schema.ts';
 import type { ScrewScene } from './screw-detail.ts';
 import { drawScrewScene, findScrewScene, SCREW_HEIGHT, SCREW_WIDTH, screwWords } from './screw-scene.ts';
+import { slideStations } from './tube-parts.ts';
 import { whereWords } from './where.ts';
 import { capitalize } from './words.ts';
 
@@ -29,14 +30,13 @@ export function drawPart(
   const link = instrument.links.find((known) => known.id === place.id);
   if (link?.adjuster.kind === 'screw')
     return drawScrewPlace(findScrewScene(instrument, layout, link.id), options);
-  const whole = createWholePanel([0, 0], [150, 306], layout.space);
-  const detail = createPanel([158, 4], [181, 240], chooseWindow([place.box], 40), layout.space);
+  const { whole, detail, height } = layPanels(layout, place);
   // What stands in brackets explains the name; there is no room for it on the drawing.
   const shortName = place.name.replace(/ \(.*\)$/, '');
   return framePicture(
     options,
     'part',
-    [WIDTH, 308],
+    [WIDTH, height],
     `Where it is: ${shortName}`,
     `${capitalize(place.name)}: ${whereWords(instrument, layout, place)}. ${layout.seen}`,
     drawPanel(
@@ -47,6 +47,22 @@ export function drawPart(
     drawPanel(detail, drawMarked(layout, place, detail, 'detail', wrapText(shortName, 14, 120))),
     drawPanelEdge(detail),
   );
+}
+
+/** The whole beside its detail, or above it. */
+function layPanels(layout: Layout, place: Place): { whole: Panel; detail: Panel; height: number } {
+  const window = chooseWindow([place.box], 40);
+  if (!isWide(layout.space)) {
+    const whole = createWholePanel([0, 0], [150, 306], layout.space);
+    return { whole, detail: createPanel([158, 4], [181, 240], window, layout.space), height: 308 };
+  }
+  const high = Math.min(170, (WIDTH * layout.space[1]) / layout.space[0]);
+  const whole = createWholePanel([0, 0], [WIDTH, high], layout.space);
+  return {
+    whole,
+    detail: createPanel([1, high + 8], [WIDTH - 2, 150], window, layout.space),
+    height: high + 160,
+  };
 }
 
 /** A screw is found by what it joins, and must be told from its look-alike. */
@@ -91,6 +107,8 @@ function drawMark(layout: Layout, place: Place, panel: Panel): { markup: string;
   const bore = layout.bores[place.id];
   if (bore)
     return { markup: drawStretch(panel, 'stretch', boreStretch(layout, bore.from, bore.to)), isRing: false };
+  if (layout.tube?.slides[place.id] !== undefined)
+    return { markup: drawStretch(panel, 'stretch', slideStations(layout, place.id)), isRing: false };
   const key = layout.keys[place.id];
   if (key) {
     const arms = key.arms.map((arm) => lineData(arm.map(panel.project))).join('');

@@ -2,6 +2,7 @@ import type { Instrument } from '../mechanism/index.ts';
 import { boreStretch, outlineBox } from './bore.ts';
 import { type Box, boxAround, boxOver, boxOverPoints, growBox, type Point } from './geometry.ts';
 import type { Layout } from './schema.ts';
+import { slideStations, tubePartBox } from './tube-parts.ts';
 
 /** A part as it lies in the drawing space: the middle of its mark, the room it takes, and its name. */
 export type Place = { readonly id: string; readonly name: string; readonly at: Point; readonly box: Box };
@@ -19,19 +20,12 @@ const LINK_REACH = 9;
  */
 export function findPlace(instrument: Instrument, layout: Layout, id: string): Place | null {
   const box = findBox(instrument, layout, id);
-  const part = [
-    ...instrument.vents,
-    ...instrument.touches,
-    ...instrument.keys,
-    ...instrument.links,
-    ...instrument.joints,
-    ...instrument.bores,
-    ...instrument.causes,
-  ].find((known) => known.id === id);
-  if (box === null || part === undefined) return null;
+  if (box === null || !instrument.hasPart(id)) return null;
+  const part = instrument.part(id);
   const bore = layout.bores[id];
+  const isSlide = layout.tube?.slides[id] !== undefined;
   // The middle of a bent stretch lies on its tube, not in the middle of its box.
-  const stretch = bore ? boreStretch(layout, bore.from, bore.to) : [];
+  const stretch = bore ? boreStretch(layout, bore.from, bore.to) : isSlide ? slideStations(layout, id) : [];
   const middle = stretch[Math.floor(stretch.length / 2)];
   const at: Point = middle
     ? [middle[0], middle[1]]
@@ -56,11 +50,19 @@ function findBox(instrument: Instrument, layout: Layout, id: string): Box | null
   if (bore) return outlineBox(boreStretch(layout, bore.from, bore.to));
   const cause = layout.causes?.[id];
   if (cause) return boxAround(cause.at, cause.size);
+  const inTube = tubePartBox(layout, id, pairOf(instrument, id));
+  if (inTube !== null) return inTube;
   const isSetUp = instrument.causes.some((cause) => cause.id === id && cause.group === 'set-up');
   const mouthpieces = layout.body.filter((piece) => piece.look === 'mouthpiece');
   if (isSetUp && mouthpieces.length > 0)
     return boxOver(mouthpieces.map((piece) => outlineBox(piece.stations)));
   return null;
+}
+
+/** The two valves of a pair; none for every other part. */
+function pairOf({ tube }: Instrument, id: string): string[] {
+  const pair = tube?.pairs.find((known) => known.id === id);
+  return pair === undefined ? [] : pair.valves.map((valve) => tube!.valves[valve]!.id);
 }
 
 /** The place of a part; throws RangeError, naming what to do, when it has none. */

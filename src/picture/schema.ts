@@ -29,6 +29,19 @@ const TouchPlace = z.strictObject({
 });
 export type TouchPlace = z.infer<typeof TouchPlace>;
 
+const Station = z.tuple([z.number(), z.number(), z.number().positive()]);
+
+/** The parts of a brass tube. A slide that is drawn in playing moves by `draw` from each position to the next. */
+const TubeParts = z.strictObject({
+  valves: z.record(z.string(), z.strictObject({ at: Point, size: Size })),
+  slides: z.record(z.string(), z.strictObject({ stations: z.array(Station).min(2), draw: Point.optional() })),
+  waterKeys: z.record(
+    z.string(),
+    /** `movesWith`: the slide that takes it along when it is drawn in playing. */
+    z.strictObject({ at: Point, size: z.number().positive(), movesWith: z.string().optional() }),
+  ),
+});
+
 /**
  * layout.yaml: where the parts of one instrument lie in a drawing space of its own (x to the right, y downwards,
  * no unit). Ids are those of the mechanism. `body` gives the bore as stations [x, y, half width] from the mouthpiece
@@ -43,16 +56,17 @@ export const Layout = z.strictObject({
     .array(
       z.strictObject({
         look: z.enum(['mouthpiece', 'tube']),
-        stations: z.array(z.tuple([z.number(), z.number(), z.number().positive()])).min(2),
+        stations: z.array(Station).min(2),
       }),
     )
     .min(1),
   /** The rim of a flared end, seen from above; an instrument without one has none. */
   rim: z.strictObject({ at: Point, size: Size }).optional(),
-  vents: z.record(z.string(), VentPlace),
+  tube: TubeParts.optional(),
+  vents: z.record(z.string(), VentPlace).default({}),
   touches: z.record(z.string(), TouchPlace),
-  keys: z.record(z.string(), z.strictObject({ arms: Arms.min(1) })),
-  links: z.record(z.string(), z.strictObject({ at: Point })),
+  keys: z.record(z.string(), z.strictObject({ arms: Arms.min(1) })).default({}),
+  links: z.record(z.string(), z.strictObject({ at: Point })).default({}),
   joints: z.record(z.string(), z.strictObject({ at: Point, size: Size })),
   bores: z.record(z.string(), z.strictObject({ from: Point, to: Point })),
   /** Where a set-up cause lies, if not at the mouthpiece. */

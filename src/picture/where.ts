@@ -3,10 +3,12 @@ import { alongBore } from './bore.ts';
 import type { Point } from './geometry.ts';
 import type { Place } from './place.ts';
 import type { Layout } from './schema.ts';
+import { tubeWhereWords } from './tube-words.ts';
 import { fingerWords } from './words.ts';
 
 /** Where a part is found, in words that follow its name: by its neighbours, its finger, or what it joins. */
 export function whereWords(instrument: Instrument, layout: Layout, place: Place): string {
+  if (instrument.tube !== null) return tubeWhereWords(instrument, instrument.part(place.id));
   const touch = instrument.touches.find((known) => known.id === place.id);
   if (touch) return `pressed by the ${fingerWords(touch)}`;
   const key = instrument.keys.find((known) => known.id === place.id);

@@ -94,17 +94,6 @@ export function capitalize(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
-/**
- * A fingering in words, as the text alternative of its picture and as plain text on a page:
- * "Left hand 1 2 3, right hand 1 2 3, low C". Throws RangeError when it names an unknown touch.
- */
-export function fingeringWords(
-  instrument: Instrument,
-  fingering: { readonly touches: readonly string[] },
-): string {
-  return capitalize(touchesWords(instrument, fingering.touches));
-}
-
 const SMALL_NUMBERS = [
   'no',
   'one',

@@ -14,6 +14,13 @@ const part = { id: Id, name: z.string(), source: Sources, remark: z.string().nul
 
 const Presence = z.string().describe('all, most or some instruments of this kind have it');
 
+const tubePart = {
+  ...part,
+  alsoCalled: z.array(z.string()),
+  presence: Presence,
+  where: z.string().describe('what works it, or when the air goes through it'),
+};
+
 const MotionView = z.object({
   part: Id.describe('the part that is moved'),
   action: z.string().describe('opens, closes, holds (keeps shut), presses or raises'),
@@ -128,6 +135,25 @@ export const InstrumentDetail = z.object({
       gathersWater: z.boolean(),
     }),
   ),
+  tube: z
+    .object({
+      valves: z.array(z.object({ ...tubePart, sort: z.string().describe('piston or rotor') })),
+      slides: z.array(
+        z.object({
+          ...tubePart,
+          lowers: z.number().int().describe('semitones by which its tubing lowers a note'),
+          positions: z
+            .number()
+            .int()
+            .nullable()
+            .describe('where it is drawn in playing: to so many positions'),
+        }),
+      ),
+      waterKeys: z.array(z.object(tubePart)),
+      pairs: z.array(z.object({ id: Id, name: z.string() })).describe('pistons that can be exchanged'),
+    })
+    .nullable()
+    .describe('valves, slides and water keys of a brass instrument'),
   causes: z
     .array(z.object({ ...part, group: z.string() }))
     .describe('set-up and player: no fault of the mechanism'),
@@ -144,6 +170,9 @@ export const InstrumentDetail = z.object({
       register: z.number().int(),
       touches: z.array(z.string()),
       words: z.string().describe('what to press, in words'),
+      partial: z.number().int().nullable().describe('on brass: the partial that it plays'),
+      position: z.number().int().nullable().describe('on a slide: the position'),
+      cents: z.number().int().nullable().describe('on brass: how far it lies off by nature, above 0 sharp'),
       source: Sources,
       remark: z.string().nullable(),
     }),

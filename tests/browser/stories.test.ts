@@ -192,7 +192,7 @@ describe('a worn reed', () => {
     expect(diary.read('set-up-confirm/try-reed@setup.reed')).toContain('play the notes that failed');
     expect(await headline(page)).toBe('It was not the instrument');
     expect(await words(page)).toContain('the trouble lies in the reed');
-    expect(await words(page)).toContain('No key was touched, and the notes speak.');
+    expect(await words(page)).toContain('Nothing was adjusted, and the notes speak.');
     expect(await wordsUnder(page, 'What to do now')).toContain('Keep a second good reed in the case');
     expect(trouble).toEqual([]);
   });

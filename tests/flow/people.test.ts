@@ -157,6 +157,6 @@ describe('texts', () => {
     const step = flow.step(say(flow, proved, treat));
     expect(step.ask).toContain('You will turn one small screw a little at a time, clockwise (in)');
     expect(step.ask).toContain('a small flat screwdriver');
-    expect(step.cautions.map(({ text }) => text).join()).toContain('Turn one screw only');
+    expect(step.cautions.map(({ text }) => text).join()).toContain('Change one thing only');
   });
 });

@@ -120,9 +120,16 @@ function fingeringsOf({ fingerings }: InstrumentDetail, refs: Refs): InstrumentM
     sounds: `${fingering.sounding}, ${fingering.frequency.toFixed(1)} Hz`,
     kind: fingering.kind === 'test' ? 'for testing only' : fingering.kind,
     words: fingering.words,
-    remark: fingering.remark ?? '',
+    remark: [sayPartial(fingering), fingering.remark ?? ''].filter((said) => said !== '').join('; '),
     sources: refs(fingering.source),
   }));
+}
+
+/** "partial 3, 30 cents sharp"; empty where no partial is told. */
+function sayPartial({ partial, cents }: InstrumentDetail['fingerings'][number]): string {
+  if (partial === null || cents === null) return '';
+  const off = cents === 0 ? '' : `, ${Math.abs(cents)} cents ${cents > 0 ? 'sharp' : 'flat'} by nature`;
+  return `partial ${partial}${off}`;
 }
 
 function playTestOf(

@@ -23,7 +23,8 @@ export type Names = (id: string) => string;
 /** The names of all parts. */
 export function namesIn(detail: InstrumentDetail): Names {
   const { vents, touches, keys, links, joints, bores, causes } = detail;
-  const parts = [vents, touches, keys, links, joints, bores, causes].flat();
+  const { valves = [], slides = [], waterKeys = [], pairs = [] } = detail.tube ?? {};
+  const parts = [vents, touches, keys, links, joints, bores, causes, valves, slides, waterKeys, pairs].flat();
   const names = new Map(parts.map(({ id, name }) => [id, name]));
   return (id) => names.get(id) ?? id;
 }
@@ -107,6 +108,7 @@ export function tablesOf(detail: InstrumentDetail, names: Names, refs: Refs): Pa
       columns: ['Key', 'What it moves'],
       parts: keys,
     },
+    ...tubeTables(detail, toPart),
     {
       anchor: 'joints',
       title: 'Joints that can leak',
@@ -129,6 +131,44 @@ export function tablesOf(detail: InstrumentDetail, names: Names, refs: Refs): Pa
       parts: causes,
     },
   ].filter(({ parts }) => parts.length > 0);
+}
+
+type ToPart = (
+  part: { id: string; name: string; source: string[]; remark: string | null },
+  cells: string[],
+  also?: string,
+) => PartModel;
+
+/** The tables of a brass instrument; none for others. */
+function tubeTables({ tube }: InstrumentDetail, toPart: ToPart): PartTableModel[] {
+  if (tube === null) return [];
+  const also = ({ alsoCalled, presence }: { alsoCalled: string[]; presence: string }) =>
+    [...alsoCalled, ...sayPresence(presence)].join('; ');
+  const lowering = ({ lowers, positions }: { lowers: number; positions: number | null }) =>
+    positions === null ? String(lowers) : `1 from each of ${positions} positions to the next`;
+  return [
+    {
+      anchor: 'valves',
+      title: 'Valves',
+      lead: 'A valve sends the air through more tubing while it is pressed.',
+      columns: ['Valve', 'Sort', 'Worked by'],
+      parts: tube.valves.map((valve) => toPart(valve, [valve.sort, valve.where], also(valve))),
+    },
+    {
+      anchor: 'slides',
+      title: 'Slides',
+      lead: 'Tubing that can be drawn, by how many half steps it lowers a note, and which notes go through it.',
+      columns: ['Slide', 'Lowers', 'When'],
+      parts: tube.slides.map((slide) => toPart(slide, [lowering(slide), slide.where], also(slide))),
+    },
+    {
+      anchor: 'water-keys',
+      title: 'Water keys',
+      lead: 'Levers with a cork over a hole, by which water is let out.',
+      columns: ['Water key', 'Where'],
+      parts: tube.waterKeys.map((key) => toPart(key, [key.where], also(key))),
+    },
+  ];
 }
 
 function sayPresence(presence: string): string[] {

@@ -60,6 +60,7 @@ export const paperInstrument: InstrumentDetail = {
   ],
   joints: [],
   bores: [],
+  tube: null,
   causes: [],
   faults: [
     {
@@ -101,6 +102,9 @@ export const paperInstrument: InstrumentDetail = {
       register: 1,
       touches: ['touch.gsharp'],
       words: 'G sharp',
+      partial: null,
+      position: null,
+      cents: null,
     },
   ],
   playTest: { order: ['fg.Cs4'], source: ['estimate'] },
