@@ -5,6 +5,7 @@ import { type Box, boxAround, boxOver, growBox } from './geometry.ts';
 import { element } from './markup.ts';
 import { createPanel } from './panel.ts';
 import type { Layout } from './schema.ts';
+import { drawTubeParts } from './tube-parts.ts';
 
 const MARGIN = 6;
 
@@ -26,12 +27,14 @@ export function drawSilhouette(layout: Layout, square: number, share = 1): strin
       focusable: 'false',
     },
     drawBody(layout, panel),
+    drawTubeParts(layout, panel, 1),
     drawCups(layout, panel),
   );
 }
 
-function boxOfBody({ body, rim, vents }: Layout): Box {
+function boxOfBody({ body, rim, vents, tube }: Layout): Box {
   return boxOver([
+    ...Object.values(tube?.slides ?? {}).map(({ stations }) => outlineBox(stations)),
     ...body.map(({ stations }) => outlineBox(stations)),
     ...Object.values(vents).map(({ at, size }) => boxAround(at, [size, size])),
     ...(rim === undefined ? [] : [boxAround(rim.at, rim.size)]),

@@ -4,7 +4,7 @@ import { loadContent } from '../../src/content/index.ts';
 import { type DiagnosisModel, describeSuspect, proofsOf, treatmentOf } from '../../src/diagnosis/index.ts';
 import { predict } from '../../src/diagnosis/prediction.ts';
 import { planOf } from '../../src/mechanism/fingering-plan.ts';
-import { type Instrument, midi, noteName } from '../../src/mechanism/index.ts';
+import { type Instrument, midi, noteName, planOnTube } from '../../src/mechanism/index.ts';
 
 const content = loadContent(new URL('../../flows', import.meta.url).pathname);
 
@@ -22,8 +22,16 @@ function gapsOf({ range, fingerings }: Instrument): string[] {
     .map(noteName);
 }
 
-/** Fingerings, but for those whose note no single hole sets, whose open hole and register give another note. */
+/** Fingerings, but for those whose note no single hole sets, whose open hole and register, or partial, give another note. */
 function misnamed(instrument: Instrument): string[] {
+  const { tube } = instrument;
+  if (tube !== null)
+    return instrument.fingerings
+      .filter((fingering) => {
+        const { partial, lowers } = planOnTube(tube, fingering);
+        return tube.fundamental - lowers + Math.round(12 * Math.log2(partial ?? 0)) !== midi(fingering.note);
+      })
+      .map(({ id }) => id);
   return instrument.fingerings
     .filter(({ register }) => register !== 3)
     .filter((fingering) => {

@@ -3,6 +3,7 @@ import {
   type Fingering,
   FingeringsFile,
   type Instrument,
+  isSameNote,
   MechanismFile,
   type NoteEffect,
   planOnTube,
@@ -49,7 +50,7 @@ export function fingeringWith(
   const wanted = touchesOf(fingers).sort().join();
   const found = instrument.fingerings.find(
     (one) =>
-      one.note === note &&
+      isSameNote(one.note, note) &&
       [...one.touches].sort().join() === wanted &&
       (one.position ?? 1) === (position ?? 1),
   );
