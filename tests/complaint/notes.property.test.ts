@@ -44,7 +44,8 @@ const spelled = fc.constantFrom(...content.instruments.keys()).chain((id) => {
     );
 });
 
-describe('a written note', () => {
+// The first of them makes the readers of all instruments, which takes its time.
+describe('a written note', { timeout: 120_000 }, () => {
   test('with its octave number is that note, in every spelling, on every instrument', () => {
     fc.assert(
       fc.property(spelled, ({ id, note, spelling }) => {
