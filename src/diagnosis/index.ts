@@ -11,7 +11,7 @@ export { sayChance, sayList } from './finding-words.ts';
 export { findKnowledgeProblems, KnowledgeError, type KnowledgeProblem } from './knowledge.ts';
 export { buildDiagnosisModel, checkKnowledge, type DiagnosisModel } from './model.ts';
 export { notesToPlay, type PlayTest, playTest } from './play-test.ts';
-export { nextChecks, type RankedCheck, type RankingCache, type Scope } from './ranking.ts';
+export { nextChecks, type RankedCheck, type RankingCache, type Scope, toolsInHand } from './ranking.ts';
 export { retestNotes, staleAfter } from './retest.ts';
 export {
   Answered,
@@ -39,6 +39,7 @@ export {
   provedBy,
   treatmentOf,
 } from './treatment.ts';
-export { type BenchReason, type DecideOptions, decide, type Verdict } from './verdict.ts';
+export { decide } from './verdict.ts';
+export type { BenchReason, DecideOptions, Verdict } from './verdict-case.ts';
 export { warmUp } from './warm-up.ts';
 export { sayNote } from './wording.ts';

@@ -1,9 +1,9 @@
 /** Which check to ask for next: expected information about what to do, per cost, among the checks this person can do. */
 import type { Belief } from './belief.ts';
 import type { Check } from './check.ts';
-import { COULD_NOT_TELL } from './finding.ts';
+import { COULD_NOT_TELL, checkOf } from './finding.ts';
 import type { DiagnosisModel } from './model.ts';
-import type { CheckKind, Situation, TreatedFault } from './schema.ts';
+import type { CheckKind, Finding, Situation, Tool, TreatedFault } from './schema.ts';
 import { actionClasses, canDo } from './treatment.ts';
 import { gatherLive, informationOf, type Live, mostBits } from './worth.ts';
 
@@ -19,8 +19,8 @@ export type RankedCheck = {
   readonly cost: number;
 };
 
-/** Restricts the choice to checks of these groups. */
-export type Scope = { readonly groups?: readonly CheckKind['group'][] };
+/** Restricts the choice to checks of these groups; tools that are in hand already cost nothing to fetch. */
+export type Scope = { readonly groups?: readonly CheckKind['group'][]; readonly inHand?: readonly Tool[] };
 
 /** Keeps rankings between calls; make one per model and let it be dropped with it. Purely a memory. */
 export interface RankingCache {
@@ -41,7 +41,7 @@ export function nextChecks(
   situation: Situation,
   asked: ReadonlySet<string>,
   treated: readonly TreatedFault[] = [],
-  { groups }: Scope = {},
+  { groups, inHand = [] }: Scope = {},
 ): RankedCheck[] {
   const live = gatherLive(model, belief, actionClasses(model, situation, treated));
   const candidates: Candidate[] = [];
@@ -49,7 +49,7 @@ export function nextChecks(
     if (asked.has(check.id) || (groups !== undefined && !groups.includes(check.group))) return;
     if (!canDo(check, situation) || !makesSense(model, belief, check, position)) return;
     if (isHardlySigned(model, belief, position)) return;
-    const cost = costOf(model, check, situation);
+    const cost = costOf(model, check, situation, inHand);
     const most = mostBits(model, live, position, situation);
     if (most >= model.knowledge.people.rules.leastBits.value)
       candidates.push({ check, position, cost, most });
@@ -94,13 +94,22 @@ function rankCandidates(
   return ranked;
 }
 
-/** Seconds that a check costs this person, the question, the tools and the telephone counted. */
+/** The tools that the last check needed: whoever goes on with them need not fetch them. */
+export function toolsInHand(model: DiagnosisModel, findings: readonly Finding[]): readonly Tool[] {
+  const last = findings.at(-1);
+  return last === undefined ? [] : model.check(checkOf(model, last)).tools;
+}
+
+/** Seconds that a check costs this person, the question, the tools to be fetched and the telephone counted. */
 export function costOf(
   { knowledge: { people } }: DiagnosisModel,
   check: Check,
   { person }: Situation,
+  inHand: readonly Tool[] = [],
 ): number {
-  const extra = check.tools.reduce((sum, tool) => sum + (people.costs.tools[tool] ?? 0), 0);
+  const extra = check.tools
+    .filter((tool) => !inHand.includes(tool))
+    .reduce((sum, tool) => sum + (people.costs.tools[tool] ?? 0), 0);
   return (people.costs.question + check.seconds + extra) * people.costs.persons[person];
 }
 
@@ -144,6 +153,7 @@ export function rankedFrom(
     belief.treated,
     treated,
     scope.groups ?? COULD_NOT_TELL,
+    [...(scope.inHand ?? [])].sort(),
   ]);
   const known = cache.get(key) ?? reckon();
   cache.set(key, known);

@@ -9,6 +9,7 @@ import {
   type Suspects,
   sayChance,
   suspects,
+  toolsInHand,
 } from '../diagnosis/index.ts';
 import { type RunBook, situationOf } from './book.ts';
 import type { NoteFinding } from './findings.ts';
@@ -37,9 +38,9 @@ export function viewChecks(book: RunBook, state: RunState, whyCase: WhyCase): Wh
   const { belief, findings, treated } = whyCase;
   const asked = new Set(findings.map((finding) => checkOf(model, finding)));
   const current = checkAskedNow(book, state);
-  const ranked = nextChecks(model, belief, situationOf(book, state), asked, treated).map(
-    ({ check }) => check,
-  );
+  const ranked = nextChecks(model, belief, situationOf(book, state), asked, treated, {
+    inHand: toolsInHand(model, findings),
+  }).map(({ check }) => check);
   const now = contenders(suspects(model, belief));
   const views: WhyCheck[] =
     current === null ? [] : [viewCheck(book, belief, now, model.check(current), true)];

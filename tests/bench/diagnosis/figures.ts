@@ -23,7 +23,12 @@ export type Figures = {
   readonly dangers: readonly Named<Danger>[];
   /** By the name of a report: the fewest answers that information allows. */
   readonly floors: Readonly<Record<string, number>>;
-  readonly regret: { readonly count: number; readonly mean: number; readonly worst: number };
+  readonly regret: {
+    readonly count: number;
+    readonly mean: number;
+    readonly worst: number;
+    readonly lookingAhead: number;
+  };
 };
 
 /** Makes the runs of a plan and reckons every figure. @throws what a run throws. */
@@ -78,9 +83,14 @@ function floorsOf(
 
 function regretOf(content: Content, instrument: string, count: number): Figures['regret'] {
   const { model } = content.instruments.get(instrument)!;
-  const ratios = Array.from({ length: count }, (_, seed) => {
-    const { engine, optimum } = measureCutDown(model, cutDown(model, PERSONS[seed % PERSONS.length]!, seed));
-    return engine / optimum;
-  });
-  return { count, mean: mean(ratios), worst: Math.max(...ratios) };
+  const measured = Array.from({ length: count }, (_, seed) =>
+    measureCutDown(model, cutDown(model, PERSONS[seed % PERSONS.length]!, seed)),
+  );
+  const ratios = measured.map(({ engine, optimum }) => engine / optimum);
+  return {
+    count,
+    mean: mean(ratios),
+    worst: Math.max(...ratios),
+    lookingAhead: mean(measured.map(({ lookingAhead, optimum }) => lookingAhead / optimum)),
+  };
 }

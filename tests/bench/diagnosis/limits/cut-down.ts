@@ -23,6 +23,7 @@ import {
   type SmallProblem,
   type Step,
 } from './exact.ts';
+import { lookingAhead } from './look-ahead.ts';
 
 const FAULTS = 11;
 const CHECKS = 8;
@@ -133,14 +134,18 @@ function smallCheck(
   };
 }
 
-/** Expected seconds, wrong calls included: of the best policy, and of the engine's choice of checks. */
-export type Regret = { readonly optimum: number; readonly engine: number };
+/** Expected seconds, wrong calls included: of the best policy, of the engine's choice of checks, and of one that looks ahead. */
+export type Regret = { readonly optimum: number; readonly engine: number; readonly lookingAhead: number };
 
-/** Measures the engine's choice of checks on a small problem; either policy stops at its best moment. */
+/** So many checks are tried by the policy that looks ahead. */
+const FEW = 3;
+
+/** Measures the engine's choice of checks on a small problem; each policy stops at its best moment. */
 export function measureCutDown(model: DiagnosisModel, small: CutDown): Regret {
   return {
     optimum: exactOptimum(small.problem).cost,
     engine: costOfPolicy(small.problem, engineChoice(model, small)),
+    lookingAhead: costOfPolicy(small.problem, lookingAhead(small.problem, FEW)),
   };
 }
 

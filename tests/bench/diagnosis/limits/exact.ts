@@ -54,8 +54,19 @@ export function exactOptimum(problem: SmallProblem): Value {
   return search(problem.prior, [...problem.checks.keys()], '.'.repeat(problem.checks.length));
 }
 
-/** What a policy costs on a problem, with the best moments for stopping: acting now is taken where it is cheaper. */
-export function costOfPolicy(problem: SmallProblem, choose: Choice): number {
+/** Where a policy stands: the masses that are left, the checks not yet asked, and what was answered. */
+export type State = {
+  readonly masses: readonly number[];
+  readonly open: readonly number[];
+  readonly path: readonly Step[];
+};
+
+/** What a policy costs on a problem from where it stands, with the best moments for stopping: acting now is taken where it is cheaper. */
+export function costOfPolicy(
+  problem: SmallProblem,
+  choose: Choice,
+  start: State = { masses: problem.prior, open: [...problem.checks.keys()], path: [] },
+): number {
   const walk = (masses: readonly number[], open: readonly number[], path: readonly Step[]): number => {
     const now = lossNow(problem, masses);
     const total = sumOf(masses);
@@ -68,7 +79,7 @@ export function costOfPolicy(problem: SmallProblem, choose: Choice): number {
       cost += walk(after(masses, check, answer), rest, [...path, { check: position, answer }]);
     return Math.min(now, cost);
   };
-  return walk(problem.prior, [...problem.checks.keys()], []);
+  return walk(start.masses, start.open, start.path);
 }
 
 /** States rarer than this are not followed by a policy; they act at once. */

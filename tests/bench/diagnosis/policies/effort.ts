@@ -14,10 +14,12 @@ export function startMeter(model: DiagnosisModel, situation: Situation): Meter {
   let checks = 0;
   let notes = 0;
   let seconds = 0;
+  let inHand: Check['tools'] = [];
   return {
     add(check) {
       checks += 1;
-      seconds += costOf(model, check, situation);
+      seconds += costOf(model, check, situation, inHand);
+      inHand = check.tools;
     },
     addNotes(count) {
       notes += count;
