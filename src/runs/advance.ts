@@ -238,7 +238,8 @@ function focusOf(state: RunState, verdict: Verdict): RunState['focus'] {
       'fault' in verdict && verdict.fault !== null
         ? verdict.fault
         : verdict.kind === 'healthy'
-          ? state.focus.fault
+          ? // What was mended last: a check after it may have looked at something else.
+            (state.focus.fault ?? state.past.at(-1)?.fault ?? null)
           : null,
   };
 }

@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { makePatient } from '../support/patient.ts';
 import { openRunsBench, type RunsBench } from '../support/runs-bench.ts';
 import { type Choices, nextKey, walkToEnd } from '../support/walk.ts';
+import { give, walkTo } from '../support/walk-to.ts';
 
 let bench: RunsBench;
 beforeAll(async () => {
@@ -46,6 +47,16 @@ describe('a run from complaint to outcome', () => {
     ]);
     expect(end.outcome?.explanation.join(' ')).toContain('low C sharp (C#4)');
     expect(end.outcome?.recheck.length).toBeGreaterThan(0);
+  });
+
+  it('says what was mended, also when nobody plays the retest and another look is taken', async () => {
+    const id = await walkTo(bench, (step) => step.id === 'retest', 'object@bore.bow');
+    await give(bench, id, { type: 'choice', choice: 'done' });
+    const sound = makePatient(bench.model, null);
+    const { path, end } = await walkToEnd(bench.runs, id, () => sound, { 'not-yet': 'go-on' });
+    expect(path.slice(0, 2)).toEqual(['not-yet: go-on', expect.stringContaining('isolate/')]);
+    expect(end.outcome?.id).toBe('mended');
+    expect(end.outcome?.lead).toContain('It was this: something is stuck in the bow.');
   });
 
   it('begins the play test at low D and goes down by semitones', async () => {

@@ -12,8 +12,8 @@ export type BrowserBench = {
   readonly server: RunningServer;
   readonly browser: Browser;
   readonly model: DiagnosisModel;
-  /** An alto saxophone with this fault, or a sound one for null. */
-  patient(fault: string | null, person?: Person): Patient;
+  /** An instrument (an alto saxophone if nothing is said) with this fault, or a sound one for null. */
+  patient(fault: string | null, person?: Person, instrument?: string): Patient;
   /** A phone of its own, with nothing of the other tests on it. */
   phone(options?: BrowserContextOptions): Promise<Page>;
   dispose(): Promise<void>;
@@ -21,13 +21,15 @@ export type BrowserBench = {
 
 /** Starts the program on an empty folder, and the browser. */
 export async function openBrowserBench(): Promise<BrowserBench> {
-  const model = loadContent(flowsFolder).instruments.get('alto-saxophone')!.model;
+  const { instruments } = loadContent(flowsFolder);
+  const modelOf = (instrument: string): DiagnosisModel => instruments.get(instrument)!.model;
   const [server, browser] = await Promise.all([startServer(), launchBrowser()]);
   return {
     server,
     browser,
-    model,
-    patient: (fault, person = 'director') => makePatient(model, fault, 'moderate', person),
+    model: modelOf('alto-saxophone'),
+    patient: (fault, person = 'director', instrument = 'alto-saxophone') =>
+      makePatient(modelOf(instrument), fault, 'moderate', person),
     phone: (options) => openPhone(browser, options),
     async dispose() {
       await browser.close();
