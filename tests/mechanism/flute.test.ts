@@ -1,25 +1,21 @@
 import { describe, expect, it } from 'vitest';
+import { loadContent } from '../../src/content/index.ts';
 import { planOf } from '../../src/mechanism/fingering-plan.ts';
 import {
-  buildInstrument,
   type Fingering,
-  FingeringsFile,
   type Instrument,
   isSameNote,
-  MechanismFile,
   predictNote,
   ventStates,
 } from '../../src/mechanism/index.ts';
 import { predictLosses } from '../../src/mechanism/note-effect.ts';
-import { readFlow } from '../support/read-flow.ts';
 import published from './published/flute.json' with { type: 'json' };
 import { rankCorrelation } from './support/rank-correlation.ts';
 
 // Published fingerings and what follows from them: sources by id in published/flute.json.
-const flute = buildInstrument(
-  MechanismFile.parse(readFlow('instruments/flute/mechanism.yaml')),
-  FingeringsFile.parse(readFlow('instruments/flute/fingerings.yaml')),
-);
+const { instruments } = loadContent(new URL('../../flows', import.meta.url).pathname);
+const built = (id: string): Instrument => instruments.get(id)!.instrument;
+const flute = built('flute');
 
 const charted = published.fingerings.filter(({ foot }) => foot === 'any');
 const pressedBy = (touches: readonly string[]) => [...touches].sort().join(' ');
@@ -27,11 +23,11 @@ const openWith = (instrument: Instrument, touches: readonly string[]) => {
   const states = ventStates(instrument, touches, []);
   return instrument.vents.filter((_, index) => states[index]!.open).map(({ id }) => id);
 };
-const isKnown = (fault: string) => flute.faults.some(({ id }) => id === fault);
+const isKnown = (fault: string, instrument = flute) => instrument.faults.some(({ id }) => id === fault);
 
-function isSpoiled(fingering: Fingering, fault: string): boolean {
-  const { degree, sounded } = predictNote(flute, fingering, [
-    { fault: flute.fault(fault), severity: 'gross' },
+function isSpoiled(fingering: Fingering, fault: string, instrument = flute): boolean {
+  const { degree, sounded } = predictNote(instrument, fingering, [
+    { fault: instrument.fault(fault), severity: 'gross' },
   ]);
   return degree !== 'none' || sounded !== null;
 }
@@ -149,5 +145,76 @@ describe('the notes that a link of the flute spoils when it is out of adjustment
   it('has a list for every link', () => {
     const links = flute.links.flatMap(({ id }) => [`slack@${id}`, `tight@${id}`]);
     expect(published.links.map(({ fault }) => fault)).toEqual(expect.arrayContaining(links));
+  });
+});
+
+describe('flutes that differ', () => {
+  it.each(published.fingerings.filter(({ foot }) => foot === 'b'))(
+    'has on a B foot $id, with the holes that follow from the charts',
+    ({ id, touches, open }) => {
+      const instrument = built('flute-b-foot');
+      expect(pressedBy(instrument.fingering(id).touches)).toBe(pressedBy(touches));
+      const known = instrument.vents.map((vent) => vent.id);
+      expect(openWith(instrument, touches).sort()).toEqual(
+        open.filter((vent) => known.includes(vent)).sort(),
+      );
+    },
+  );
+
+  it('speaks low C on a B foot through the low B cup', () => {
+    const instrument = built('flute-b-foot');
+    const plan = planOf(instrument, instrument.fingering('fg.C4'));
+    expect(instrument.vents[plan.first]!.id).toBe('cup.b-low');
+  });
+
+  it.each(published.fingerings.filter(({ splitE }) => Object.keys(splitE).length > 0))(
+    'shuts for $id with a split E what is published, and nothing else',
+    ({ touches, open, splitE }) => {
+      const shut = Object.keys(splitE);
+      expect(openWith(built('flute-split-e'), touches).sort()).toEqual(
+        open.filter((vent) => !shut.includes(vent)).sort(),
+      );
+    },
+  );
+
+  it.each(published.links.filter(({ fault }) => fault.includes('glower')))(
+    'spoils with a split E the notes that are published: $fault',
+    ({ fault, spoiled }) => {
+      const instrument = built('flute-split-e');
+      const firstTwo = instrument.fingerings.filter(
+        ({ kind, register }) => kind === 'standard' && register < 3,
+      );
+      const ours = firstTwo
+        .filter((fingering) => isSpoiled(fingering, fault, instrument))
+        .map(({ id }) => id);
+      expect(ours.sort()).toEqual(spoiled.filter((id) => firstTwo.some((one) => one.id === id)).sort());
+    },
+  );
+
+  it('covers on an open-hole flute each hole with the finger that presses its cup, and leaks there if it does not', () => {
+    const instrument = built('flute-open-hole');
+    for (const { id, touches } of instrument.fingerings) {
+      const open = openWith(instrument, touches);
+      for (const [hole, cup] of [
+        ['hole.a', 'cup.a'],
+        ['hole.g', 'cup.g-upper'],
+        ['hole.f', 'cup.f'],
+        ['hole.e', 'cup.e'],
+        ['hole.d', 'cup.d'],
+      ])
+        expect(open.includes(hole!), id).toBe(open.includes(cup!));
+    }
+    // Published: a finger that does not cover its hole spoils that note and those below, not those above.
+    const spoils = (note: string) =>
+      isSpoiled(instrument.fingering(`fg.${note}`), 'uncovered@hole.g', instrument);
+    expect(['A4', 'B4'].filter(spoils)).toEqual([]);
+    expect(['G4', 'F4', 'D4', 'C4'].filter(spoils)).toEqual(['G4', 'F4', 'D4', 'C4']);
+  });
+
+  it('gives a piccolo the fingerings of the flute from low D up', () => {
+    const piccolo = built('piccolo');
+    for (const { id, touches } of piccolo.fingerings)
+      expect(pressedBy(touches)).toBe(pressedBy(flute.fingering(id).touches));
+    expect(flute.fingerings.length - piccolo.fingerings.length).toBe(4);
   });
 });

@@ -122,6 +122,16 @@ export const fluteCases: readonly FluteCase[] = [
     causes: ['player@player.air'],
   },
   {
+    id: 'E flat wheezes and low C does not speak',
+    instrument: 'flute-open-hole',
+    source: 'flutesolomusic blog, When a note doesn’t speak well, 2013',
+    address: 'http://flutesolomusic.blogspot.com/2013/08/when-note-doesnt-speak-well.html',
+    told: 'In a downward line E flat wheezes and low C does not speak; the G before it was weak already: a left finger did not cover its hole.',
+    reading: 'G4 and Eb4 unsteady, C4 silent; A4 speaks.',
+    findings: [...notes('unsteady', 'G4', 'Eb4'), ...notes('silent', 'C4'), ...notes('speaks', 'A4')],
+    causes: ['uncovered@hole.g'],
+  },
+  {
     id: 'air only, quiet, no pitch',
     instrument: 'flute',
     source: 'R. Fuller, Popcorn! In your flute?',
