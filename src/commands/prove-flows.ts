@@ -1,8 +1,16 @@
-/** `npm run flows`: proves the charts under flows/, and says what breaks a property and by which way. */
-import { ContentError, demandPlainWords, loadFlow, tellProblem } from '../content/index.ts';
+/**
+ * `npm run flows`: reads everything under flows/, proves the charts, and says what breaks a property and by which way. Takes
+ * another folder as argument; with --charts it leaves out instruments and diagnosis.
+ */
+import { parseArgs } from 'node:util';
+import { ContentError, demandPlainWords, loadContent, loadFlow, tellProblem } from '../content/index.ts';
 import { type ProofReport, proveFlow } from '../flow/index.ts';
 
-const folder = process.argv[2] ?? new URL('../../flows', import.meta.url).pathname;
+const { values, positionals } = parseArgs({
+  options: { charts: { type: 'boolean', default: false } },
+  allowPositionals: true,
+});
+const folder = positionals[0] ?? new URL('../../flows', import.meta.url).pathname;
 
 /** The report as lines of text. */
 function tellReport({ properties, size, holds }: ProofReport): string[] {
@@ -26,7 +34,8 @@ function tellReport({ properties, size, holds }: ProofReport): string[] {
 
 try {
   demandPlainWords(folder);
-  const report = proveFlow(loadFlow(folder).flow);
+  const { flow } = values.charts ? loadFlow(folder) : loadContent(folder);
+  const report = proveFlow(flow);
   console.log(tellReport(report).join('\n'));
   process.exitCode = report.holds ? 0 : 1;
 } catch (error) {

@@ -17,6 +17,7 @@ async function prove(
   file: string,
   before: string,
   after: string,
+  ...options: readonly string[]
 ): Promise<{ code: number; out: string }> {
   const copy = join(folder, name);
   cpSync(flowsFolder, copy, { recursive: true });
@@ -37,7 +38,7 @@ async function prove(
   expect(text).toContain(before);
   writeFileSync(path, text.replace(before, after));
   try {
-    const { stdout } = await promisify(execFile)(process.execPath, [command, copy]);
+    const { stdout } = await promisify(execFile)(process.execPath, [command, copy, ...options]);
     return { code: 0, out: stdout };
   } catch (error) {
     const failed = error as { code: number; stdout: string; stderr: string };
@@ -52,6 +53,7 @@ describe('the command that proves the charts', { timeout: 120_000 }, () => {
       'main.yaml',
       '- { when: [{ person: helper }, { supervised: true }], to: supervisor }\n',
       '',
+      '--charts',
     );
     expect(code).toBe(1);
     expect(out).toMatch(/^OK {6}every-state-reached|^FAILED {2}every-state-reached/m);
@@ -67,11 +69,23 @@ describe('the command that proves the charts', { timeout: 120_000 }, () => {
       'procedures/free-pad.yaml',
       'exit: unchanged',
       'exit: unchained',
+      '--charts',
     );
     expect(code).toBe(1);
     expect(out).toMatch(
       /procedures\/free-pad\.yaml:\d+:\d+, state try-it, choices > 1: leaves by the exit "unchained"/,
     );
+  });
+
+  test('reads the instruments too, and tells what is wrong with one', async () => {
+    const { code, out } = await prove(
+      'instrument',
+      'instruments/alto-saxophone/layout.yaml',
+      '  cup.gsharp:',
+      '  cup.gflat:',
+    );
+    expect(code).toBe(1);
+    expect(out).toMatch(/instruments\/alto-saxophone\/layout\.yaml:\d+:\d+, vents > cup\.gflat: /);
   });
 
   test('says when all is well', async () => {
@@ -80,6 +94,7 @@ describe('the command that proves the charts', { timeout: 120_000 }, () => {
       'main.yaml',
       'title: Whose instrument is it?',
       'title: Whose is it?',
+      '--charts',
     );
     expect(code).toBe(0);
     expect(out).toContain('All properties hold.');
