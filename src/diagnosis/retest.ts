@@ -28,7 +28,7 @@ const DEGREE_NUMBER = { none: 0, slight: 1, clear: 2, severe: 3 } as const;
 
 /**
  * The fingerings to play after a fault has been treated: those that failed, and those that too much of the same
- * adjustment would spoil. The latter are few: the highest note of the low register that would suffer at all, which marks
+ * adjustment would spoil, and as many more as it takes to call it well. The second are few: the highest note of the low register that would suffer at all, which marks
  * where the trouble would begin, and the lowest of those that would suffer most.
  * @param fault id of the treated fault. @returns ids of fingerings. @throws RangeError for an unknown fault or note.
  */
@@ -37,7 +37,32 @@ export function retestNotes(model: DiagnosisModel, fault: string, findings: read
     .filter((finding) => 'note' in finding)
     .filter(({ answered }) => answered === 'unsteady' || answered === 'wrong' || answered === 'silent')
     .map(({ note, fingering }) => fingeringOf(model.instrument, note, fingering).id);
-  return [...new Set([...failed, ...guardNotes(model, fault, failed), ...hiddenNotes(model, fault)])];
+  const wanted = new Set([...failed, ...guardNotes(model, fault, failed), ...hiddenNotes(model, fault)]);
+  return [...wanted, ...furtherNotes(model, fault, findings, wanted)];
+}
+
+/**
+ * Notes of the play test beyond those wanted, where too few would be left that count: without so many that speak no instrument is
+ * called well. None where nothing has been played before the treatment.
+ */
+function furtherNotes(
+  model: DiagnosisModel,
+  fault: string,
+  findings: readonly Finding[],
+  wanted: ReadonlySet<string>,
+): string[] {
+  const stale = new Set(staleAfter(model, fault, findings));
+  const played = findings.filter((finding) => 'note' in finding);
+  const standing = played
+    .filter((finding) => finding.answered === 'speaks' && !stale.has(finding))
+    .map(({ note, fingering }) => fingeringOf(model.instrument, note, fingering).id);
+  const counted = new Set([...wanted, ...standing]);
+  const missing = model.knowledge.people.rules.healthyNotes.value - counted.size;
+  if (played.length === 0 || missing <= 0) return [];
+  return model.instrument.playTest
+    .map(({ id }) => id)
+    .filter((id) => !counted.has(id))
+    .slice(0, missing);
 }
 
 /**
