@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import {
   believe,
+  describeSuspect,
   explain,
   type Finding,
   sayChance,
@@ -93,5 +94,10 @@ describe('words', () => {
   it('fill sentences and refuse unknown places', () => {
     expect(fillIn('the {{ place }} opens', { place: 'G cup' })).toBe('The G cup opens');
     expect(() => fillIn('{{oops}}', { place: 'G cup' })).toThrow(/\{\{oops\}\}.*known: place/);
+  });
+
+  it('say of a link that lifts too soon that its part never lies at rest, of one that shuts too soon that it lands first', () => {
+    expect(describeSuspect(model, 'tight@link.neck-ring').means).toContain('off its rest');
+    expect(describeSuspect(model, 'tight@link.bb-closes-b').means).toContain('lands first');
   });
 });
