@@ -19,6 +19,7 @@ import { addChangePage } from './web/pages/change-page.ts';
 import { addHandOverPage } from './web/pages/hand-over-page.ts';
 import { addHelpPage } from './web/pages/help-page.ts';
 import { addInstrumentPages } from './web/pages/instrument-pages.ts';
+import { addPaperPages } from './web/pages/paper-pages.ts';
 import { addProblemPages } from './web/pages/problem-pages.ts';
 import { addRunPages } from './web/pages/run-pages.ts';
 import { addStartPage } from './web/pages/start-page.ts';
@@ -92,6 +93,7 @@ export function buildApp(options: AppOptions): FastifyInstance {
     addHandOverPage(pages, parts);
     addTicketPage(pages, parts);
     addCardPage(pages, parts);
+    addPaperPages(pages, parts);
     addWhyPage(pages, parts);
     addInstrumentPages(pages, parts);
     addProblemPages(pages, parts);

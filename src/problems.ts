@@ -96,6 +96,17 @@ export const problemCatalogue = {
     title: 'The request took too long to arrive',
     meaning: 'The connection was too slow or stopped half way. Send the request again.',
   },
+  'too-busy': {
+    status: 503,
+    title: 'Too much is asked for at once',
+    meaning: 'Many paper versions are being made just now. Ask again in a minute.',
+  },
+  'no-paper-version': {
+    status: 422,
+    title: 'This complaint has no paper version',
+    meaning:
+      'The complaint can come from so many parts that no two pages of questions lead to one of them. Begin a run, or send the instrument to the bench.',
+  },
   'headers-too-large': {
     status: 431,
     title: 'The headers of the request are too large',

@@ -144,6 +144,8 @@ const page = {
   why: z.string().default(''),
   /** The same for somebody who does not understand it; older editions have none. */
   plainly: Text.optional(),
+  /** What is asked where there is no program to count and to remember, on the paper version; else the same as `ask`. */
+  onPaper: Text.optional(),
   cautions: z.array(Id).default([]),
   picture: texts.picture.default('none'),
   /** Other texts where a condition holds; the first that fits is used. */

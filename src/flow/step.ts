@@ -20,6 +20,8 @@ export type FlowStep = {
   readonly why: string;
   /** What is asked, said more plainly; empty where there is no such text. */
   readonly plainly: string;
+  /** What is asked on paper, where nothing is counted for the reader. */
+  readonly onPaper: string;
   readonly cautions: readonly ShownCaution[];
   /** The cautions of the instrument's family belong here as well. */
   readonly announcesFamily: boolean;
@@ -70,6 +72,7 @@ export function describeStep(
     ask: '',
     why: '',
     plainly: '',
+    onPaper: '',
     cautions: [],
     announcesFamily: false,
     picture: 'none',
@@ -93,6 +96,7 @@ export function describeStep(
     ask: fill(texts.ask),
     why: fill(texts.why),
     plainly: fill(texts.plainly),
+    onPaper: fill(page.onPaper ?? texts.ask),
     cautions: findCautions([...new Set([...texts.cautions, ...announced])], library),
     announcesFamily: page.announcesFamily,
     picture: texts.picture,

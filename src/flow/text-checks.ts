@@ -37,7 +37,7 @@ export function checkTexts(chart: Chart, charts: Charts, report: Report): void {
   for (const [name, state] of Object.entries(chart.states)) {
     if (!isPage(state)) continue;
     const at = ['states', name];
-    for (const key of ['title', 'ask', 'why', 'plainly'] as const)
+    for (const key of ['title', 'ask', 'why', 'plainly', 'onPaper'] as const)
       checkText(name, [...at, key], state[key] ?? '');
     checkCautions(name, [...at, 'cautions'], state.cautions);
     for (const [index, variant] of state.variants.entries()) {

@@ -8,6 +8,7 @@ import type { FamilyChoice, Library, NoteOption } from '../web/library.ts';
 import { describeInstrument } from './describe-instrument.ts';
 import { diagnose } from './diagnose.ts';
 import { listFamilies, listInstruments } from './instrument-choice.ts';
+import { createPaperShelf } from './paper-shelf.ts';
 
 const persons: Library['persons'] = [
   {
@@ -43,6 +44,7 @@ const nearAbove = 7;
 export function createLibrary(content: Content): Library {
   const details = new Map<string, InstrumentDetail>();
   let families: readonly FamilyChoice[] | undefined;
+  const paper = createPaperShelf(content);
 
   return {
     persons,
@@ -57,6 +59,8 @@ export function createLibrary(content: Content): Library {
       details.set(id, kept);
       return kept;
     },
+    complaints: paper.complaints,
+    paperSheet: paper.sheet,
     diagnose: (request) => diagnose(findInstrument(content, request.instrument), content.vocabulary, request),
     notesNear(instrument, note) {
       const found = content.instruments.get(instrument);

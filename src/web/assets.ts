@@ -18,6 +18,7 @@ const styleParts = [
   'listen.css',
   'outcome.css',
   'why.css',
+  'paper.css',
   'hand-over.css',
   'manual.css',
   'picture.css',

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { Answered, Person, type Tool } from '../runs/schema.ts';
 import { SuspectView } from '../runs/view.ts';
 import type { InstrumentDetail } from './instrument-schema.ts';
+import type { PaperComplaint, PaperRequest, PaperSheet } from './paper-sheet.ts';
 
 const Id = z.string().min(1).max(60);
 
@@ -115,4 +116,11 @@ export interface Library {
    * Empty when nothing is known of the instrument or the note.
    */
   notesNear(instrument: string, note: string): readonly NoteOption[];
+  /** The usual complaints of an instrument, the most frequent first. Throws Problem `unknown-instrument`. */
+  complaints(instrument: string, person: Person): Promise<readonly PaperComplaint[]>;
+  /**
+   * The paper version of the flow for one complaint; takes a second or two when it is made for the first time.
+   * Throws Problem `unknown-instrument`, `unknown-note`, and `too-busy` while too many others are waiting.
+   */
+  paperSheet(request: PaperRequest): Promise<PaperSheet>;
 }

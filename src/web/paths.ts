@@ -61,6 +61,29 @@ export function helpPath(id: string): string {
   return `${runPath(id)}/help`;
 }
 
+/** Address of the form that leads to a paper version. */
+export const paperPath = '/paper';
+
+/** What a paper version is made for, so far. */
+type PaperChoice = {
+  readonly instrument: string;
+  readonly person: string;
+  readonly tools: readonly string[];
+};
+
+/** Address of the form with what was chosen in it: the complaints of that instrument. */
+export function paperComplaintPath({ instrument, person, tools }: PaperChoice): string {
+  const query = new URLSearchParams({ instrument, person });
+  for (const tool of tools) query.append('tools', tool);
+  return `${paperPath}?${query}`;
+}
+
+/** Address of a paper version. */
+export function paperSheetPath(choice: PaperChoice & { readonly failing: readonly string[] }): string {
+  const query = new URLSearchParams({ failing: choice.failing.join(' ') });
+  return `${paperComplaintPath(choice).replace('?', '/sheet?')}&${query}`;
+}
+
 /** Address of the page that says why a run thinks what it thinks. */
 export function whyPath(id: string): string {
   return `${runPath(id)}/why`;

@@ -13,14 +13,15 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   picture: ['mechanism'],
   engraving: ['mechanism'],
   complaint: ['mechanism', 'diagnosis'],
+  paper: ['mechanism', 'diagnosis'],
   content: ['mechanism', 'diagnosis', 'flow', 'picture', 'complaint'],
   runs: ['mechanism', 'diagnosis', 'flow', 'picture', 'complaint', 'engraving', 'content', 'store'],
   web: ['runs', 'diagnosis'],
-  library: ['mechanism', 'diagnosis', 'flow', 'picture', 'complaint', 'content', 'runs', 'web'],
+  library: ['mechanism', 'diagnosis', 'flow', 'picture', 'complaint', 'paper', 'content', 'runs', 'web'],
   commands: ['content', 'flow'],
 };
 
-const pure = ['mechanism', 'diagnosis', 'flow', 'picture', 'complaint'];
+const pure = ['mechanism', 'diagnosis', 'flow', 'picture', 'complaint', 'paper'];
 
 /** `isType`: only types come over, so that nothing is loaded for it. */
 type Import = { readonly file: string; readonly target: string; readonly isType: boolean };

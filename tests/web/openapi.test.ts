@@ -34,10 +34,12 @@ describe('the OpenAPI document', () => {
     expect(operations.sort()).toEqual([
       'get /api/instruments',
       'get /api/instruments/{id}',
+      'get /api/instruments/{id}/complaints',
       'get /api/runs/{id}',
       'get /api/runs/{id}/outcome',
       'get /api/runs/{id}/why',
       'post /api/diagnoses',
+      'post /api/paper-sheets',
       'post /api/runs',
       'post /api/runs/{id}/answers',
       'post /api/runs/{id}/changes',

@@ -5,7 +5,7 @@ import { tidyRunCode } from '../../runs/run-code.ts';
 import { Opening } from '../../runs/schema.ts';
 import { newKey, readFields, readFormKey } from '../forms.ts';
 import type { PageParts } from '../parts.ts';
-import { examplePath, instrumentsPath, runPath } from '../paths.ts';
+import { examplePath, instrumentsPath, paperPath, runPath } from '../paths.ts';
 import type { FamilyModel, StartModel } from './models.ts';
 
 /** What somebody typed or ticked so far. */
@@ -168,6 +168,7 @@ function toStartModel(parts: PageParts, typed: Typed, problems: Partial<Record<F
     key: typed.key,
     examplePath,
     instrumentsPath,
+    paperPath,
     isUntouched: typed.instrument === '' && typed.person === '' && Object.keys(problems).length === 0,
     problems: Object.entries(problems).map(([field, text]) => ({ anchor: anchors[field as Field], text })),
     fieldProblem: { instrument: null, person: null, tools: null, complaint: null, code: null, ...problems },

@@ -2,6 +2,7 @@
 import { Problem } from '../../../src/problems.ts';
 import type { Library } from '../../../src/web/library.ts';
 import { paperInstrument as alto } from './paper-instrument.ts';
+import { readPaperSheet } from './paper-sheet.ts';
 
 /** The library. Its diagnosis is a constant: what the tests look at is how requests and refusals travel. */
 export function createPaperLibrary(): Library {
@@ -77,6 +78,14 @@ export function createPaperLibrary(): Library {
         proposals: [],
         notUnderstood: [],
       };
+    },
+    async complaints(instrument) {
+      requireAlto(instrument, '/instrument');
+      return [{ failing: ['fg.Cs4'], words: 'Low C sharp fails', chance: 'about 1 in 10' }];
+    },
+    async paperSheet(request) {
+      requireAlto(request.instrument, '/instrument');
+      return readPaperSheet(request);
     },
     notesNear: () => [
       { note: 'D5', name: 'an octave higher' },
