@@ -30,16 +30,33 @@ export type EngravedNote = WrittenNote & { readonly svg: string };
 /**
  * Engraves notes, each alone on its staff.
  *
- * @returns the notes with SVG text, in no certain order
- * @throws RangeError when one of them is no note name, Error when the engraver does not take the score
+ * @returns the notes with SVG text, in no certain order; one that cannot be engraved is left out
+ * @throws when none of them can be: RangeError for what is no note name, Error when the engraver does not take it
  */
 export async function engrave(written: readonly WrittenNote[]): Promise<EngravedNote[]> {
   const toolkit = new VerovioToolkit(await createVerovioModule());
   toolkit.setOptions(options);
-  return Clef.options.flatMap((clef) => {
+  let failure: unknown;
+  const engraved = Clef.options.flatMap((clef) => {
     const notes = written.filter((one) => one.clef === clef).map(({ note }) => note);
-    return notes.length === 0 ? [] : engraveUnder(toolkit, clef, notes);
+    try {
+      return notes.length === 0 ? [] : engraveUnder(toolkit, clef, notes);
+    } catch (error) {
+      failure = error;
+      // One bad note must not take the others with it.
+      return notes.length === 1 ? [] : notes.flatMap((note) => engraveAlone(toolkit, clef, note));
+    }
   });
+  if (engraved.length === 0 && failure !== undefined) throw failure;
+  return engraved;
+}
+
+function engraveAlone(toolkit: VerovioToolkit, clef: Clef, note: string): EngravedNote[] {
+  try {
+    return engraveUnder(toolkit, clef, [note]);
+  } catch {
+    return [];
+  }
 }
 
 function engraveUnder(toolkit: VerovioToolkit, clef: Clef, notes: readonly string[]): EngravedNote[] {

@@ -87,6 +87,29 @@ describe('the shelf of engraved notes', () => {
     expect(broken.find(small, 'B4')).not.toBeNull();
   });
 
+  test('tries a note that failed again after a minute, and then after longer and longer', async () => {
+    const onFailure = vi.fn();
+    let minutes = 0;
+    const staves = openStaves({ onFailure, now: () => minutes * 60_000 });
+    const broken = withNotes(['nonsense']);
+    const triedAt: number[] = [];
+    for (; minutes < 8; minutes += 1) {
+      await staves.prepare(broken);
+      if (onFailure.mock.calls.length > triedAt.length) triedAt.push(minutes);
+    }
+    expect(triedAt).toEqual([0, 1, 3, 7]);
+  });
+
+  test('engraves the others where one note fails, and says which', async () => {
+    const onFailure = vi.fn();
+    const staves = openStaves({ onFailure });
+    await staves.prepare(withNotes(['C#4', 'nonsense', 'B4']));
+    expect(staves.find(small, 'B4')).not.toBeNull();
+    expect(onFailure).toHaveBeenCalledExactlyOnceWith(
+      expect.objectContaining({ message: 'Not engraved: treble nonsense.' }),
+    );
+  });
+
   test('answers others while it engraves', async () => {
     let isDone = false;
     const prepared = openStaves()
