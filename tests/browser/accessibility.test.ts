@@ -52,20 +52,23 @@ describe.each(pageKinds)('the page "%s"', (kind) => {
 });
 
 describe('the first screen of a phone', () => {
-  it.each(['question', 'play test, nothing played', 'screw to turn'] as const)(
-    'holds the question and the first answer, and the last answer above it: %s',
-    async (kind) => {
-      const page = await bench.phone();
-      await page.goto(addresses.get(kind)!);
-      const bottom = (selector: string) =>
-        page
-          .locator(selector)
-          .first()
-          .evaluate((element) => element.getBoundingClientRect().bottom);
-      expect(await bottom('main button.answer')).toBeLessThanOrEqual(phone.height);
-      expect(await bottom('.last')).toBeLessThan(await bottom('h1'));
-    },
-  );
+  it.each([
+    'question',
+    'play test, nothing played',
+    'check with a picture',
+    'screw to turn',
+    'test after a turn',
+  ] as const)('holds the question and the first answer, and the last answer above it: %s', async (kind) => {
+    const page = await bench.phone();
+    await page.goto(addresses.get(kind)!);
+    const bottom = (selector: string) =>
+      page
+        .locator(selector)
+        .first()
+        .evaluate((element) => element.getBoundingClientRect().bottom);
+    expect(await bottom('main button.answer')).toBeLessThanOrEqual(phone.height);
+    expect(await bottom('.last')).toBeLessThan(await bottom('h1'));
+  });
 });
 
 describe('the order of things on a page', () => {

@@ -60,7 +60,7 @@ describe('the play test', () => {
     const row = readRow(await show(), 'note-fg-Cs4');
     expect(row).toContain('low C sharp on a staff');
     // Written C#4 sounds as E3 on an alto: 164.81 Hz at A4 = 440 Hz.
-    expect(row).toMatch(/<button class="tone" type="button" data-frequency="164\.81">/);
+    expect(row).toMatch(/<button class="tool tone" type="button" data-frequency="164\.81">/);
     expect(row).toContain('It sounds as E3 does on a piano: 164.8 Hz when A is tuned to 440 Hz.');
   });
 
@@ -135,6 +135,11 @@ describe('a wrong note', () => {
     const { step } = await paper.runs.view(id);
     expect(step.notes[0]).toMatchObject({ answered: 'wrong', sounded: 'D5' });
     expect(readRow(await show(), 'note-fg-D4')).toContain('<option value="D5" selected>');
+  });
+
+  test('keeps the note that came out where it is none of those offered', async () => {
+    await tap('fg.D4 wrong heard', { 'sounded fg.D4': 'G#5' });
+    expect(readRow(await show(), 'note-fg-D4')).toContain('<option value="G#5" selected>');
   });
 
   test('forgets it when the note is answered otherwise', async () => {

@@ -109,6 +109,8 @@ export type StepModel = {
   frame: FrameModel;
   title: string;
   ask: string[];
+  /** So long that it is set smaller on a phone, or no answer would stand on the first screen. */
+  isLongAsk: boolean;
   why: string;
   cautions: string[];
   /** Cautions shown before: in a few words together, and each in full. */

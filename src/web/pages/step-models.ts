@@ -36,6 +36,9 @@ const answerLabels = [
 ] as const;
 const couldNotTellLabel = 'Could not tell';
 
+/** Letters of what is asked from which on it is long; about six lines on a phone. */
+const longAsk = 150;
+
 /** Where the page is seen: what to call the people in it, and the address under which the server is known. */
 export type Surroundings = { readonly library: Library; readonly host: string };
 
@@ -121,6 +124,7 @@ export function toStepModel(run: RunView, frame: FrameModel): StepModel {
     frame,
     title: step.title,
     ask: toParagraphs(step.ask),
+    isLongAsk: step.ask.length > longAsk,
     why: step.why,
     cautions: step.cautions,
     reminders: toReminders(step),
@@ -245,12 +249,22 @@ export function meanwhileTitle({ ticket }: OutcomeView): string {
   return ticket === null ? 'What to do now' : 'Until it is mended';
 }
 
+/** The notes near, and the one that was told if it is none of them: “Keep” keeps what is chosen here. */
+function withSounded({ sounded }: NoteRowView, near: readonly NoteOption[]): readonly NoteOption[] {
+  const isThere = sounded === null || near.some(({ note }) => note === sounded);
+  return isThere ? near : [{ note: sounded, name: sounded }, ...near];
+}
+
 function toHeard(row: NoteRowView, near: readonly NoteOption[]): NonNullable<NoteRowModel['heard']> {
   const anchor = noteAnchor(row.fingering);
   return {
     selectId: `heard-${anchor}`,
     selectName: `sounded ${row.fingering}`,
     value: `${row.fingering} wrong heard`,
-    options: near.map(({ note, name }) => ({ value: note, label: name, isChosen: note === row.sounded })),
+    options: withSounded(row, near).map(({ note, name }) => ({
+      value: note,
+      label: name,
+      isChosen: note === row.sounded,
+    })),
   };
 }

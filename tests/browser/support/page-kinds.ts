@@ -36,6 +36,7 @@ const runs = {
   'check with a picture': { until: 'confirm/tap@link.fsharp-holds-gsharp' },
   'what comes next': { until: 'before-treat' },
   'screw to turn': { until: `${turning}.turn-quarter` },
+  'test after a turn': { until: `${turning}.test` },
   'screw to turn back': { until: `${turning}.back-off`, choices: { [`${turning}.test`]: 'worse' } },
   'test of the opposite': { until: `${turning}.too-far`, choices: { [`${turning}.test`]: 'gone' } },
   'bench outcome': { until: 'put-back-bench' },
