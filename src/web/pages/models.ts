@@ -211,7 +211,7 @@ export type ChangeModel = {
 
 export type PaperModel = {
   formPath: string;
-  instruments: OptionModel[];
+  families: { name: string; instruments: OptionModel[] }[];
   persons: OptionModel[];
   tools: OptionModel[];
   problem: string | null;

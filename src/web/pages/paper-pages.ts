@@ -120,9 +120,14 @@ function toForm({ library }: PageParts, chosen: Chosen, problem: string | null):
   const person = Person.safeParse(chosen.person).data ?? library.persons[0]?.id;
   return {
     formPath: paperPath,
-    instruments: library
-      .instruments()
-      .map(({ id, name }) => option({ id, label: name }, id === chosen.instrument)),
+    families: [...Map.groupBy(library.instruments(), ({ familyName }) => familyName)].map(
+      ([name, members]) => ({
+        name,
+        instruments: members.map((one) =>
+          option({ id: one.id, label: one.name }, one.id === chosen.instrument),
+        ),
+      }),
+    ),
     persons: library.persons.map((one) => option(one, one.id === person)),
     tools: library.tools.map((one) => option(one, chosen.tools.includes(one.id))),
     problem,
