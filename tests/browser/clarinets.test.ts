@@ -23,7 +23,7 @@ describe('a beginner who cannot get over the break, the last finger off the midd
     const visit = await openVisit(pointerHands(page), bench.server.address, {
       instrument: 'B flat clarinet',
       who: 'Band director',
-      toHand: ['A small flat screwdriver', 'Thin paper', 'Somebody to help', 'My own mouthpiece'],
+      toHand: ['A small flat screwdriver', 'Thin paper', 'Somebody to help', 'What I blow on'],
       complaint: "can't get over the break",
     });
     let patient = bench.patient('uncovered@hole.rh3', 'director', 'bb-clarinet');

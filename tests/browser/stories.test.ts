@@ -13,7 +13,7 @@ beforeAll(async () => {
 afterAll(() => bench.dispose());
 
 const backedOutScrew = 'slack@link.fsharp-holds-gsharp';
-const everything = ['A small flat screwdriver', 'Thin paper', 'Somebody to help', 'My own mouthpiece'];
+const everything = ['A small flat screwdriver', 'Thin paper', 'Somebody to help', 'What I blow on'];
 const director: Opening = {
   who: 'Band director',
   toHand: everything,
