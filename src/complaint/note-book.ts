@@ -95,11 +95,13 @@ function hasUpperTwin(fingering: Fingering, upper: Fingering | undefined): boole
 function atLevel(
   all: readonly number[],
   home: number | null,
-  { place, register }: Level,
+  { place, register, span }: Level,
   byNumber: ReadonlyMap<number, Fingering>,
 ): number | null {
   if (register !== undefined)
     return all.find((number) => byNumber.get(number)!.register === register) ?? null;
+  if (span !== undefined)
+    return all.find((number) => number >= midi(span.from) && number <= midi(span.to)) ?? null;
   if (place === 'lowest') return all[0] ?? null;
   if (place === 'upper' && all.length > 3) return all[2]!;
   if (place === 'highest' || place === 'upper') return all.at(-1) ?? null;

@@ -120,12 +120,12 @@ function distinct(entries: readonly Entry[]): Part[] {
 }
 
 function namesOf(instrument: Instrument): { part: Part; name: string; isMain: boolean }[] {
-  const { vents, touches, keys, joints, bores, causes, tube } = instrument;
+  const { vents, touches, keys, joints, bores, causes, links, tube } = instrument;
   const ofTube = tube === null ? [] : [...tube.valves, ...tube.slides, ...tube.waterKeys];
   const others = [...vents, ...ofTube].flatMap(({ id, alsoCalled }) =>
     alsoCalled.map((name) => ({ id, name, isMain: false })),
   );
-  const main = [...vents, ...ofTube, ...joints, ...bores, ...keys, ...touches, ...causes].map(
+  const main = [...vents, ...ofTube, ...joints, ...bores, ...keys, ...touches, ...causes, ...links].map(
     ({ id, name }) => ({
       id,
       name,

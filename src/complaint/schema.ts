@@ -34,12 +34,17 @@ const Level = z
     /** Which of the notes of one name. */
     place: z.enum(['lowest', 'middle', 'upper', 'highest']).optional(),
     register: z.union([z.literal(1), z.literal(2), z.literal(3)]).optional(),
+    /** Written notes between which it lies, both included. */
+    span: z.strictObject({ from: NoteName, to: NoteName }).optional(),
     /** How the parts' names say it. */
     inNames: Text.optional(),
   })
-  .refine((level) => (level.place === undefined) !== (level.register === undefined), {
-    error: 'give either a place or a register',
-  });
+  .refine(
+    ({ place, register, span }) => [place, register, span].filter((one) => one !== undefined).length === 1,
+    {
+      error: 'give one of a place, a register and a span',
+    },
+  );
 export type Level = z.infer<typeof Level>;
 
 const Stretch = z.strictObject({ words: Words, as: Text, take: Take });
