@@ -16,7 +16,7 @@ export type FaultState = {
   readonly heldOpen: Float64Array;
   readonly blocked: Float64Array;
   readonly padLost: Float64Array;
-  /** Per driver (keys only): its spring no longer brings it back. */
+  /** Per driver (keys only): its spring, or a lock left on, does not let it come back. */
   readonly keySpringOff: Float64Array;
   readonly jointLeak: Float64Array;
   /** Per bore stretch and per cause: a degree, 0 none to 3 severe, or for causes the number of the severity, 1 to 3. */
@@ -120,6 +120,8 @@ function locateFault(fault: Fault, state: FaultState, machine: Machine, mechanis
       return { table: state.blocked, index: vent, values: constant(1) };
     case 'pad-lost':
       return { table: state.padLost, index: vent, values: constant(LOST_PAD) };
+    case 'left-on':
+      return { table: state.keySpringOff, index: machine.driverIndex.get(fault.place)!, values: constant(SHUT) };
     case 'loose':
       return { table: state.jointLeak, index: position(mechanism.joints), values: STRENGTH };
     case 'object':

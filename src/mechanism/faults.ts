@@ -11,8 +11,8 @@ export function faultId(kind: FaultKind, place: string): string {
  * Every fault that can physically happen to these parts, by general rule: a link can be slack or tight; a padded cup
  * can leak, stick, lose its pad, be bent, lose its spring or open too little; a cup that rests closed can be held open;
  * a hole that the finger covers can be left uncovered; a register vent can be blocked; water can stand in a hole where it
- * gathers; a key with a spring of its own can lose it; a joint can be loose; things and, where it gathers, water can lie in
- * the bore; set-up and player causes are what the data list.
+ * gathers; a key with a spring of its own can lose it; a lock can be left on; a joint can be loose; things and, where it
+ * gathers, water can lie in the bore; set-up and player causes are what the data list.
  */
 export function faultsOf(mechanism: MechanismFile): Fault[] {
   const at = (place: string, ...kinds: readonly FaultKind[]): Fault[] =>
@@ -28,11 +28,14 @@ export function faultsOf(mechanism: MechanismFile): Fault[] {
       ...(vent.cover === 'finger'
         ? at(vent.id, 'uncovered')
         : at(vent.id, 'leaks', 'sticks', 'spring-off', 'bent', 'pad-lost', 'opens-too-little')),
-      ...(vent.rest === 'closed' ? at(vent.id, 'held-open') : []),
+      ...(vent.rest === 'closed' && vent.cover !== 'finger' ? at(vent.id, 'held-open') : []),
       ...(vent.registerVent === undefined ? [] : at(vent.id, 'blocked')),
       ...(vent.gathersWater === true ? at(vent.id, 'water') : []),
     ]),
-    ...mechanism.keys.flatMap((key) => (key.hasSpring ? at(key.id, 'spring-off') : [])),
+    ...mechanism.keys.flatMap((key) => [
+      ...(key.hasSpring ? at(key.id, 'spring-off') : []),
+      ...(key.stays ? at(key.id, 'left-on') : []),
+    ]),
     ...mechanism.joints.flatMap((joint) => at(joint.id, 'loose')),
     ...mechanism.bores.flatMap((bore) =>
       at(bore.id, 'object', ...(bore.gathersWater ? (['water'] as const) : [])),
@@ -41,10 +44,11 @@ export function faultsOf(mechanism: MechanismFile): Fault[] {
   ];
 }
 
-/** Kinds that are there or not: a pad is lost, a vent is blocked, a valve does not move at all. */
+/** Kinds that are there or not: a pad is lost, a vent is blocked, a lock is on, a valve does not move at all. */
 const ALL_OR_NOTHING: readonly FaultKind[] = [
   'pad-lost',
   'blocked',
+  'left-on',
   'seized',
   'spring-broken',
   'linkage-off',
@@ -72,6 +76,7 @@ const TITLES: Readonly<Record<Exclude<FaultKind, 'slack' | 'tight'>, (name: stri
   'pad-lost': (name) => `The pad has fallen out of the ${name}`,
   'opens-too-little': (name) => `The ${name} does not open far enough`,
   blocked: (name) => `The ${name} is blocked`,
+  'left-on': (name) => `The ${name} has been left on`,
   loose: (name) => `The ${name} is loose or leaks`,
   object: (name) => `Something is lodged in the ${name}`,
   water: (name) => `Water is standing in the ${name}`,

@@ -114,9 +114,10 @@ function findBrokenVents(mechanism: MechanismFile): string[] {
     if (vent.note === null && vent.registerVent === undefined) {
       problems.push(`${vent.id} must have a note or, as a register vent, a loss: give it one of them.`);
     }
-    if (vent.cover === 'finger' && (vent.rest !== 'open' || vent.registerVent !== undefined)) {
+    const isHalfHole = vent.registerVent !== undefined && vent.note === null;
+    if (vent.cover === 'finger' && (isHalfHole ? vent.rest !== 'closed' : vent.rest !== 'open')) {
       problems.push(
-        `${vent.id} is covered by a finger, so it rests open and is no register vent: correct that.`,
+        `${vent.id} is covered by a finger, so it rests open, or as a half hole (a register vent without a note) closed: correct that.`,
       );
     }
     if (vent.note !== null && midi(vent.note) <= lowest) {

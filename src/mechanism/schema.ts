@@ -33,7 +33,10 @@ export const Vent = z.strictObject({
   id: VentId,
   name: Text,
   alsoCalled: z.array(Text),
-  /** What shuts it: a pad (if nothing is said) or the fingertip itself. */
+  /**
+   * What shuts it: a pad (if nothing is said) or the fingertip itself. A hole under a finger rests open; only a half hole, a
+   * register vent in the middle of a plate or of a larger hole, rests closed: the finger covers it until it rolls away.
+   */
   cover: z.enum(['pad', 'finger']).optional(),
   rest: z.enum(['open', 'closed']),
   /**
@@ -72,6 +75,8 @@ export const Key = z.strictObject({
   moves: z.array(Motion).min(1),
   /** Has a spring of its own that brings it back to rest; with that spring off the key behaves as if it were worked. */
   hasSpring: z.boolean(),
+  /** A lock: it stays where it is put, so it can be left on when nobody means it to be. */
+  stays: z.boolean().optional(),
   source: Source,
   remark: Text.optional(),
 });
@@ -235,6 +240,7 @@ export const FaultKind = z.enum([
   'pad-lost',
   'opens-too-little',
   'blocked',
+  'left-on',
   'loose',
   'object',
   'water',
