@@ -13,7 +13,10 @@ describe.each([
 
   it.each(cases)('have their cause among the first three suspects: $id ($source)', ({ findings, causes }) => {
     const first = suspects(model, believe(model, findings, 'director')).faults.slice(0, 3);
-    expect(first.some(({ fault }) => causes.includes(fault)), first.map(({ fault }) => fault).join()).toBe(true);
+    expect(
+      first.some(({ fault }) => causes.includes(fault)),
+      first.map(({ fault }) => fault).join(),
+    ).toBe(true);
   });
 });
 

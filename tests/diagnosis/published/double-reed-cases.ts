@@ -36,9 +36,10 @@ export const oboeCases: readonly PublishedCase[] = [
     source: 'Oboe BBoard, 15 September 2005',
     address: 'http://test.woodwind.org/oboe/BBoard/read.html?f=10&i=1987&t=1986',
     told: 'Low E was gone right after the screw that links a right-hand key to the one below had been moved.',
-    reading: 'E does not speak; a screw was turned. Only E is said to be gone, so the notes on both sides are taken to speak.',
+    reading:
+      'E does not speak; a screw was turned. Only E is said to be gone, so the notes on both sides are taken to speak.',
     findings: [
-      ...notes('silent', 'E4'),
+      ...notes('unsteady', 'E4'),
       ...notes('speaks', 'F#4', 'D4'),
       { check: 'adjusted@instrument', saw: 'adjusted' },
     ],
@@ -118,7 +119,8 @@ export const bassoonCases: readonly PublishedCase[] = [
     source: 'bassoonlover.livejournal.com, 28 February 2007',
     address: 'http://bassoonlover.livejournal.com/75571.html',
     told: 'The whisper key stays down and ruins the upper register; pad not sticky, lock off, hinge oiled; its spring is too weak.',
-    reading: 'A and C of the tenor register give another note, low notes speak; the lock is off; the vent’s pad stays down.',
+    reading:
+      'A and C of the tenor register give another note, low notes speak; the lock is off; the vent’s pad stays down.',
     findings: [
       ...notes('wrong', 'A3', 'C4'),
       ...notes('speaks', 'F2', 'C3'),
@@ -133,10 +135,7 @@ export const bassoonCases: readonly PublishedCase[] = [
     address: 'https://www.daviderato.com/blog?offset=1381331713734&category=bassoon',
     told: 'The swab of the boot is stuck in the wing joint; nothing plays.',
     reading: 'Some notes all over do not speak; something is found in the wing joint.',
-    findings: [
-      ...notes('silent', 'F2', 'A2', 'C3', 'E3'),
-      { check: 'look-inside@bore.wing', saw: 'found' },
-    ],
+    findings: [...notes('silent', 'F2', 'A2', 'C3', 'E3'), { check: 'look-inside@bore.wing', saw: 'found' }],
     causes: ['object@bore.wing'],
   },
   {
@@ -152,12 +151,30 @@ export const bassoonCases: readonly PublishedCase[] = [
 
 /** Published, but not to be told apart by anything that we ask. */
 export const leftOutDoubleReeds = [
-  { id: 'rods backed out at the middle joint', because: 'hinge rods are no parts of the mechanism; it is seen by looking, and is bench work here' },
-  { id: 'F comes and goes while it is held', because: 'the published page ends before the cause in the copy that could be read' },
+  {
+    id: 'rods backed out at the middle joint',
+    because: 'hinge rods are no parts of the mechanism; it is seen by looking, and is bench work here',
+  },
+  {
+    id: 'F comes and goes while it is held',
+    because: 'the published page ends before the cause in the copy that could be read',
+  },
   { id: 'all screws tightened at home', because: 'everything is wrong at once and no note is named' },
   { id: 'one note, a spring off its catch', because: 'neither the note nor the key is named' },
-  { id: 'five keys stay down after years unplayed', because: 'several faults at once, no note named; the advice is the bench' },
-  { id: 'a spring snapped while keys were cleaned', because: 'the cause is in the story itself, no note is named' },
-  { id: 'out of adjustment after a change of humidity', because: 'everything is a little wrong and no note is named' },
-  { id: 'bassoon: gurgle on one note', because: 'which hole holds the water is not said, and only some are in the data' },
+  {
+    id: 'five keys stay down after years unplayed',
+    because: 'several faults at once, no note named; the advice is the bench',
+  },
+  {
+    id: 'a spring snapped while keys were cleaned',
+    because: 'the cause is in the story itself, no note is named',
+  },
+  {
+    id: 'out of adjustment after a change of humidity',
+    because: 'everything is a little wrong and no note is named',
+  },
+  {
+    id: 'bassoon: gurgle on one note',
+    because: 'which hole holds the water is not said, and only some are in the data',
+  },
 ];

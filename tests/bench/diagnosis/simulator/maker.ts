@@ -32,7 +32,7 @@ export function drawMaker(files: InstrumentFiles, draws: Draws): Maker {
   const gone = optional.filter(
     ({ id, presence }) => presence !== 'all' && !draws.chance(`maker/${id}`, MAKERS.has[presence]),
   );
-  const without = withIdleTouches(
+  const without = withIdleParts(
     files,
     gone.map(({ id }) => id),
   );
@@ -43,13 +43,17 @@ export function drawMaker(files: InstrumentFiles, draws: Draws): Maker {
   };
 }
 
-/** The parts, and every touch that moves nothing once they are gone. */
-function withIdleTouches(files: InstrumentFiles, gone: readonly string[]): string[] {
-  const idle = files['mechanism.yaml'].touches.filter(
-    ({ moves }) =>
-      moves.length > 0 &&
-      moves.every(({ part, link }) => gone.includes(part) || (link !== undefined && gone.includes(link))),
-  );
+/** The parts, and every touch that moves nothing and every link that carries nothing once they are gone. */
+function withIdleParts(files: InstrumentFiles, gone: readonly string[]): string[] {
+  const { touches, keys, links } = files['mechanism.yaml'];
+  const motions = [...touches, ...keys].flatMap(({ moves }) => moves);
+  const isIdle = (moves: typeof motions): boolean =>
+    moves.length > 0 &&
+    moves.every(({ part, link }) => gone.includes(part) || (link !== undefined && gone.includes(link)));
+  const idle = [
+    ...touches.filter(({ moves }) => isIdle(moves)),
+    ...links.filter(({ id }) => isIdle(motions.filter(({ link }) => link === id))),
+  ];
   return [...new Set([...gone, ...idle.map(({ id }) => id)])].sort();
 }
 
@@ -57,7 +61,7 @@ function withIdleTouches(files: InstrumentFiles, gone: readonly string[]): strin
 export function instrumentWithout(files: InstrumentFiles, without: readonly string[]): Instrument {
   const known = built.get(files) ?? new Map<string, Instrument>();
   built.set(files, known);
-  const gone = withIdleTouches(files, without);
+  const gone = withIdleParts(files, without);
   const key = gone.join(' ');
   const instrument = known.get(key) ?? build(files, gone);
   known.set(key, instrument);
