@@ -37,7 +37,7 @@ export const oboeCases: readonly PublishedCase[] = [
     address: 'http://test.woodwind.org/oboe/BBoard/read.html?f=10&i=1987&t=1986',
     told: 'Low E was gone right after the screw that links a right-hand key to the one below had been moved.',
     reading:
-      'E does not speak; a screw was turned. Only E is said to be gone, so the notes on both sides are taken to speak.',
+      'How E fails is not said: unsteady. Only E is said to be gone, so F sharp and D are taken to speak; a screw was turned.',
     findings: [
       ...notes('unsteady', 'E4'),
       ...notes('speaks', 'F#4', 'D4'),
