@@ -121,7 +121,11 @@ function locateFault(fault: Fault, state: FaultState, machine: Machine, mechanis
     case 'pad-lost':
       return { table: state.padLost, index: vent, values: constant(LOST_PAD) };
     case 'left-on':
-      return { table: state.keySpringOff, index: machine.driverIndex.get(fault.place)!, values: constant(SHUT) };
+      return {
+        table: state.keySpringOff,
+        index: machine.driverIndex.get(fault.place)!,
+        values: constant(SHUT),
+      };
     case 'loose':
       return { table: state.jointLeak, index: position(mechanism.joints), values: STRENGTH };
     case 'object':

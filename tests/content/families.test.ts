@@ -75,7 +75,7 @@ describe('what differs by family', () => {
     );
     const wrong = alteredFolder('wrong-family', {
       'families/flute.yaml': (text) => text.replace('family: flute', 'family: flutes'),
-      'families/oboe.yaml': (text) => text.replace('cautions: []', 'cautions: [no-such]'),
+      'families/oboe.yaml': (text) => text.replace('cautions: [no-screws', 'cautions: [no-such'),
     });
     const told = problemsOf(() => loadContent(wrong)).map(tellProblem);
     expect(told).toContainEqual(
