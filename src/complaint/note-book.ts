@@ -48,10 +48,12 @@ function buildNoteBook(instrument: Instrument): NoteBook {
   const homes = new Set(
     numbers.filter((number) => hasUpperTwin(byNumber.get(number)!, byNumber.get(number + OCTAVE))),
   );
+  const optional = new Set(instrument.vents.filter(({ presence }) => presence !== 'all').map(({ id }) => id));
+  // A touch that moves other things too is there on every instrument.
   const rare = new Set(
-    instrument.vents
-      .filter(({ presence }) => presence !== 'all')
-      .flatMap(({ id }) => instrument.touchesOf(id).map(({ touch }) => touch)),
+    instrument.touches
+      .filter(({ moves }) => moves.every(({ part }) => optional.has(part)))
+      .map(({ id }) => id),
   );
   const isEverywhere = ({ touches }: Fingering) => !touches.some((touch) => rare.has(touch));
   const called = (pitchClass: number) => numbers.filter((number) => number % OCTAVE === pitchClass);
