@@ -27,8 +27,9 @@ const built = new WeakMap<InstrumentFiles, Map<string, Instrument>>();
  * @throws MechanismError when the instrument does not hang together without a part that the data call optional.
  */
 export function drawMaker(files: InstrumentFiles, draws: Draws): Maker {
-  const { vents, links } = files['mechanism.yaml'];
-  const optional = [...vents, ...links].filter(({ presence }) => presence !== 'all');
+  const { vents, links, tube } = files['mechanism.yaml'];
+  const ofTube = tube === undefined ? [] : [...tube.valves, ...tube.slides, ...tube.waterKeys];
+  const optional = [...vents, ...links, ...ofTube].filter(({ presence }) => presence !== 'all');
   const gone = optional.filter(
     ({ id, presence }) => presence !== 'all' && !draws.chance(`maker/${id}`, MAKERS.has[presence]),
   );

@@ -6,6 +6,7 @@ import {
   midi,
   noteName,
   type PlacedFault,
+  planOnTube,
   predictNote,
 } from '../../../../src/mechanism/index.ts';
 import { predictLosses } from '../../../../src/mechanism/note-effect.ts';
@@ -67,7 +68,7 @@ export function playNote(the: Case, fingering: Fingering, faults: readonly Place
   const silentFrom = PLAYING.silentFrom + draws.normal(`${name}/force`, PLAYING.silentSpread);
   if (felt >= silentFrom) return { ...finding, answered: 'silent' };
   const other =
-    sounded ??
+    (sounded === null ? null : nearestOnTube(the, own, sounded)) ??
     (jumps && felt >= PLAYING.jumpsFrom && draws.chance(`${name}/jumps`, PLAYING.jumps)
       ? midi(own.note) + OCTAVE
       : null);
@@ -130,4 +131,25 @@ function nameOf(the: Case, name: string, heard: number): number | null {
 
 function anyNote({ range }: Instrument, share: number): number {
   return midi(range.lowest) + Math.floor(share * (midi(range.highest) - midi(range.lowest) + 1));
+}
+
+/** The partials that lips can find on a brass tube, those between the notes of the scale among them. */
+const PARTIALS = Array.from({ length: 15 }, (_, index) => index + 2);
+
+/**
+ * The note that comes where a valve stands otherwise than fingered. Lips aim at the pitch that is meant, not quite truly, and get
+ * the partial of the other tube that lies nearest; the engine takes it to be the same partial. On an instrument without a
+ * tube it is the note that the mechanism gives.
+ */
+function nearestOnTube({ maker, draws }: Case, fingering: Fingering, samePartial: number): number | null {
+  const { tube } = maker.instrument;
+  if (tube === null) return samePartial;
+  const meant = midi(fingering.note);
+  const { lowers } = planOnTube(tube, fingering);
+  const first = tube.fundamental - lowers + (samePartial - meant);
+  const aim = meant + draws.normal(`note/${fingering.id}/lips`, PLAYING.lips);
+  const pitches = PARTIALS.map((partial) => first + 12 * Math.log2(partial));
+  const nearest = pitches.reduce((best, one) => (Math.abs(one - aim) < Math.abs(best - aim) ? one : best));
+  // An impure seventh partial can pass for the note that is meant.
+  return Math.round(nearest) === meant ? null : Math.round(nearest);
 }

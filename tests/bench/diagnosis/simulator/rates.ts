@@ -33,6 +33,8 @@ export const PLAYING = {
   withoutHigh: { director: 0.03, helper: 0.1, desk: 0.12 } satisfies ByPerson,
   /** How many semitones from the end are then missing: between these. */
   missing: [3, 8],
+  /** How truly lips aim at a pitch on brass when the tube has another length than expected: semitones, standard deviation. */
+  lips: 1.5,
   /** Another note that comes is heard as another one; a semitone and an octave escape an untrained ear more often. */
   noticesOther: { director: 0.97, helper: 0.9, desk: 0.88 } satisfies ByPerson,
   noticesSemitone: { director: 0.92, helper: 0.78, desk: 0.75 } satisfies ByPerson,
