@@ -1,8 +1,8 @@
 /** What each page's template is given. Every field is always there, because templates fail on a missing one. */
 import type { OutcomeView, PictureView, WaveringView, WrittenNoteView } from '../../runs/view.ts';
-import type { PaperSheet } from '../paper-sheet.ts';
 import type { InstrumentModel } from './instrument-models.ts';
 import type { InstrumentsModel } from './instrument-pages.ts';
+import type { PaperComplaintModel, PaperModel, PaperSheetModel } from './paper-models.ts';
 import type { WhyModel } from './why-models.ts';
 
 export type OptionModel = { id: string; label: string; line: string | null; isChosen: boolean };
@@ -207,47 +207,6 @@ export type ChangeModel = {
   /** Null: the page of plain words is about the step of now. */
   helpPath: null;
   rows: NoteRowModel[];
-};
-
-export type PaperModel = {
-  formPath: string;
-  families: { name: string; instruments: OptionModel[] }[];
-  persons: OptionModel[];
-  tools: OptionModel[];
-  problem: string | null;
-};
-
-export type PaperComplaintModel = {
-  sheetPath: string;
-  backPath: string;
-  instrumentName: string;
-  personLabel: string;
-  /** What was chosen on the page before. */
-  hidden: { name: string; value: string }[];
-  complaints: { value: string; label: string; line: string }[];
-  code: string;
-  problem: string | null;
-};
-
-export type PaperSheetModel = {
-  backPath: string;
-  /** How large the words are set: as large as two pages allow. */
-  typeClass: string;
-  sheet: PaperSheet;
-  personLabel: string;
-  toolLabels: string;
-  before: (PaperSheet['before'][number] & { letter: string })[];
-  endings: (Omit<PaperSheet['endings'][number], 'steps'> & {
-    steps: {
-      letter: string;
-      ask: string;
-      boxes: number[];
-      /** The answers, each with its one way or its ways by condition; empty where one only goes on. */
-      answers: { label: string; oneWay: string; ways: { when: string; words: string }[] }[];
-    }[];
-  })[];
-  /** The first letters of the edition: enough to tell sheets apart. */
-  edition: string;
 };
 
 export type CardModel = {

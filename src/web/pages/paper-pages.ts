@@ -6,7 +6,8 @@ import { Person } from '../../runs/schema.ts';
 import { type PaperComplaint, PaperRequest, type PaperSheet, type PaperWay } from '../paper-sheet.ts';
 import type { PageParts } from '../parts.ts';
 import { paperComplaintPath, paperPath, paperSheetPath } from '../paths.ts';
-import type { OptionModel, PaperComplaintModel, PaperModel, PaperSheetModel } from './models.ts';
+import type { OptionModel } from './models.ts';
+import type { PaperComplaintModel, PaperModel, PaperSheetModel } from './paper-models.ts';
 
 type Query = Record<string, string | string[] | undefined>;
 type Chosen = { instrument: string; person: string; tools: string[]; failing: string[]; code: string };
