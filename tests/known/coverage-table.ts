@@ -34,7 +34,14 @@ type Detail = ReturnType<ReturnType<typeof createLibrary>['instrument']>;
 function rowOf({ instrument, model }: InstrumentContent, detail: Detail): string[] {
   const treatments = model.hypotheses.faults.flatMap((_, fault) => treatmentOf(model, fault) ?? []);
   const standard = detail.fingerings.filter(({ kind }) => kind === 'standard').length;
-  const parts = [detail.vents, detail.touches, detail.keys, detail.joints, detail.bores].flat();
+  const parts = [
+    detail.vents,
+    detail.touches,
+    detail.keys,
+    detail.joints,
+    detail.bores,
+    tubeParts(detail),
+  ].flat();
   const { facts, unsourced } = countFacts(detail);
   return [
     instrument.name,
@@ -55,7 +62,13 @@ function rowOf({ instrument, model }: InstrumentContent, detail: Detail): string
 function countFacts(detail: Detail): { facts: number; unsourced: number } {
   const marks: readonly string[] = SOURCE_MARKS;
   const { vents, touches, keys, links, joints, bores, causes, fingerings, frequencies } = detail;
-  const facts = [vents, touches, keys, links, joints, bores, causes, fingerings, frequencies].flat();
+  const listed = [vents, touches, keys, links, joints, bores, causes, fingerings, frequencies];
+  const facts = [...listed, tubeParts(detail)].flat();
   const unsourced = facts.filter(({ source }) => source.every((id) => marks.includes(id)));
   return { facts: facts.length, unsourced: unsourced.length };
+}
+
+/** Valves, slides and water keys; none where there is no such tube. */
+function tubeParts({ tube }: Detail) {
+  return tube === null ? [] : [...tube.valves, ...tube.slides, ...tube.waterKeys];
 }
