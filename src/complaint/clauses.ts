@@ -86,6 +86,11 @@ export function readClause(all: readonly Item[], isLinked: boolean, reader: Targ
   for (let at = 0; at < items.length; ) {
     const item = items[at]!;
     const found = reader.read(items, at);
+    if (isAfterComma && isContrast(item, items[at + 1], elements)) {
+      flags = { ...flags, isExcept: true };
+      at += 1;
+      continue;
+    }
     if (item.sort === 'particle' && (item.particle === 'negations' || item.particle === 'nothing')) {
       if (denial !== null && elements.length > denial.at) settleDenial();
       denial = { at: elements.length, item, isAfterComma };
@@ -143,6 +148,16 @@ export function readClause(all: readonly Item[], isLinked: boolean, reader: Targ
   const last = items.at(-1);
   const endsInAuxiliary = last?.sort === 'particle' && last.particle === 'auxiliaries';
   return { elements: refineAll(elements), stories, isLinked, endsInAuxiliary };
+}
+
+/**
+ * "B flat, not B, is silent": a "not" right before a note excepts that note. After something that was itself denied ("C does
+ * not speak, not D") it may just as well mean "nor D".
+ */
+function isContrast(item: Item, next: Item | undefined, before: Clause['elements']): boolean {
+  const isNot = item.sort === 'particle' && item.particle === 'negations' && next?.sort === 'named';
+  const isDenied = before.some((element) => element.sort === 'predicate' && element.isNegated);
+  return isNot && before.length > 0 && !isDenied;
 }
 
 type Denial = { readonly at: number; readonly item: Item; readonly isAfterComma: boolean };

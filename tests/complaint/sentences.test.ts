@@ -144,6 +144,28 @@ describe('what is no complaint', () => {
     (text) => expect(read(text).proposals).toEqual([]),
   );
 
+  test('a note after "not" is the one that is left out', () => {
+    for (const text of ['B flat is silent, not B', 'B flat, not B, does not speak']) {
+      const likely = read(text).proposals.filter(({ isLikely }) => isLikely);
+      expect(likely.map(({ says }) => says).sort()).toEqual([
+        'Middle B flat does not speak.',
+        'Middle B speaks.',
+      ]);
+    }
+    // Here it may mean "nor D".
+    const speaking = read('low C does not speak, not D').proposals.filter(({ says }) =>
+      /speaks\.$/.test(says),
+    );
+    expect(speaking).toEqual([]);
+  });
+
+  test('one slip is forgiven in a word of four letters', () => {
+    expect(read('g sharp key stik').proposals.map(({ says }) => says)).toEqual(
+      read('g sharp key stick').proposals.map(({ says }) => says),
+    );
+    expect(read('g sharp key stik').proposals.length).toBeGreaterThan(0);
+  });
+
   test('markup is passed over, and nothing of it comes back', () => {
     const reading = read('<b>low C</b> <script>alert("x")</script> is silent');
     expect(reading.proposals.map(({ says }) => says)).toEqual(['Low C does not speak.']);
