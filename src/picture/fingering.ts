@@ -127,11 +127,16 @@ function layHand(
   };
   const scaled = ([x, y]: Point): Point => [x * scale, y * scale];
   const box = boxOver(touches.map((touch) => boxAround(scaled(placeOf(touch).finger.at), sizeOf(touch))));
-  const [width, height] = [box.right - box.left + 2 * MARGIN, box.bottom - box.top + 2 * MARGIN + HEADING];
+  const name = `${hand} hand`;
+  const ownWidth = box.right - box.left + 2 * MARGIN;
+  // One lever alone is narrower than the name above it.
+  const width = Math.max(ownWidth, Math.ceil(textWidth(name, HAND_NAME * scale, 'plain')));
+  const height = box.bottom - box.top + 2 * MARGIN + HEADING;
   const draw = ([offsetX, offsetY]: Point): string => {
     const put = (point: Point): Point => {
       const [x, y] = scaled(point);
-      return [x - box.left + MARGIN + offsetX, y - box.top + MARGIN + HEADING + offsetY];
+      const inset = MARGIN + Math.floor((width - ownWidth) / 2);
+      return [x - box.left + inset + offsetX, y - box.top + MARGIN + HEADING + offsetY];
     };
     const shapes = (isPressed: boolean, isHidden: boolean) =>
       touches
@@ -141,7 +146,7 @@ function layHand(
         .map((touch) => pillData(put(placeOf(touch).finger.at), sizeOf(touch)))
         .join('');
     return [
-      textLine('hand', `${hand} hand`, [offsetX + width / 2, offsetY + 11], {
+      textLine('hand', name, [offsetX + width / 2, offsetY + 11], {
         size: HAND_NAME * scale,
       }),
       path('touch', shapes(false, false)),
