@@ -3,11 +3,13 @@
 /** Letters that go onto a line of a column, in a wide face. */
 const lettersPerLine = 56;
 /** Lines that two pages of the smaller paper hold in both columns, less what column ends leave empty. */
-const linesPerSheet = 264;
+const linesPerSheet = 262;
 /** Column lines of title, headings, lines to sign and small print. */
 const linesOfFrame = 34;
-/** Column lines of a row of the table of notes: it goes over both columns, and has rules. */
-const linesPerNote = 2.15;
+/** Column lines of a line in the table of notes, which goes over both columns and has rules; letters in its two wide columns. */
+const linesPerTableLine = 2.15;
+const lettersPerName = 20;
+const lettersPerFingering = 56;
 
 type Way = { readonly label: string; readonly when: string; readonly words: string };
 
@@ -53,17 +55,20 @@ export function shareTaken(room: number, used: number): number {
 export function roomFor(head: {
   readonly before: readonly { readonly ask: string; readonly ways: readonly Way[] }[];
   readonly cautions: readonly string[];
-  readonly notes: readonly unknown[];
+  readonly notes: readonly { readonly name: string; readonly words: string }[];
   readonly coverage: string;
 }): number {
   const { before, cautions, notes, coverage } = head;
   const asked = before.map(({ ask, ways }) => 1 + linesOf(`${ask} ${sayWays(ways)}`));
+  const tableLines = notes.map(({ name, words }) =>
+    Math.max(Math.ceil(name.length / lettersPerName), Math.ceil(words.length / lettersPerFingering)),
+  );
   return (
     linesPerSheet -
     linesOfFrame -
     sumOf(asked) -
     linesOf(cautions.join(' ')) -
     linesOf(coverage) -
-    (notes.length + 1) * linesPerNote
+    (sumOf(tableLines) + 1) * linesPerTableLine
   );
 }

@@ -186,9 +186,12 @@ function toSheetModel({ library }: PageParts, sheet: PaperSheet, chosen: Chosen)
   };
 }
 
-/** Larger words take more room both ways, so that the share taken grows with the square of their size; the least is 9 points. */
+/**
+ * Larger words take more room both ways, so that the share taken grows with the square of their size; the least is 9 points.
+ * A little is left over, because larger blocks leave larger gaps where a column ends.
+ */
 function typeClassOf(fill: number): string {
-  const points = Math.min(11, Math.max(9, Math.floor(9 / Math.sqrt(fill))));
+  const points = Math.min(11, Math.max(9, Math.floor(9 / Math.sqrt(fill) - 0.3)));
   return `type-${points}`;
 }
 
