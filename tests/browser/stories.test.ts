@@ -127,8 +127,10 @@ describe('the same screw, turned too far', () => {
     expect(await wordsUnder(page, 'What was done')).toContain(
       'It did not help, and everything was put back as it was.',
     );
-    expect(await wordsUnder(page, 'Until it is mended')).toContain('turn no other');
-    expect(await wordsUnder(page, 'Where to turn next')).toContain('Tell them which screw was turned');
+    expect(await wordsUnder(page, 'Until it is mended')).toContain('change nothing else');
+    expect(await wordsUnder(page, 'Where to turn next')).toContain(
+      'Tell them what was tried, and that it was put back',
+    );
 
     await openTicket(scene);
     expect(await words(page)).toContain('Next slot The ordinary queue');
