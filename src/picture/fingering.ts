@@ -129,8 +129,8 @@ function layHand(
   const box = boxOver(touches.map((touch) => boxAround(scaled(placeOf(touch).finger.at), sizeOf(touch))));
   const name = `${hand} hand`;
   const ownWidth = box.right - box.left + 2 * MARGIN;
-  // One lever alone is narrower than the name above it.
-  const width = Math.max(ownWidth, Math.ceil(textWidth(name, HAND_NAME * scale, 'plain')));
+  // One lever alone is narrower than the name above it, which may reach over the margins.
+  const width = Math.max(ownWidth, Math.ceil(textWidth(name, HAND_NAME * scale, 'plain')) - MARGIN);
   const height = box.bottom - box.top + 2 * MARGIN + HEADING;
   const draw = ([offsetX, offsetY]: Point): string => {
     const put = (point: Point): Point => {
