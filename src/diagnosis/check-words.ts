@@ -1,5 +1,5 @@
 /** The words that the sentences of checks.yaml are filled with. */
-import type { Fingering, Instrument } from '../mechanism/index.ts';
+import { type Fingering, type Instrument, positionName, positionsOf } from '../mechanism/index.ts';
 import type { LinkTrial } from './placing.ts';
 import { listNames, sayNote } from './wording.ts';
 
@@ -22,13 +22,10 @@ export function handsWords(instrument: Instrument, touches: readonly string[]): 
 export function fingersWords(instrument: Instrument, { touches, position }: Fingering): string {
   const { tube } = instrument;
   if (tube === null) return handsWords(instrument, touches);
-  const isDrawn = tube.slides.some(({ positions }) => positions !== undefined);
-  const slide = isDrawn ? [`Hold the slide in ${ORDINALS[(position ?? 1) - 1]} position.`] : [];
+  const slide = positionsOf(tube) > 1 ? [`Hold the slide in ${positionName(position ?? 1)} position.`] : [];
   const valves = touches.length === 0 ? 'Press no valve.' : handsWords(instrument, touches);
   return [...slide, ...(tube.valves.length > 0 ? [valves] : [])].join(' ');
 }
-
-const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh'];
 
 /** The words of a check of one part: its name, which touches to hold, how to open it. */
 export function partWords(instrument: Instrument, place: string, touches: readonly string[]): Words {

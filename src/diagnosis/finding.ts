@@ -1,6 +1,6 @@
 /** Reading findings: which check a finding is the answer to, and what it answered. */
 import { type Fingering, type Instrument, midi, parseNote } from '../mechanism/index.ts';
-import { NOTE_ANSWERS, playCheckId } from './check.ts';
+import { type Check, NOTE_ANSWERS, playCheckId } from './check.ts';
 import type { DiagnosisModel } from './model.ts';
 import type { Finding } from './schema.ts';
 
@@ -38,6 +38,16 @@ export function fingeringOf(instrument: Instrument, note: string, fingering?: st
 export function checkOf(model: DiagnosisModel, finding: Finding): string {
   if ('check' in finding) return model.check(finding.check).id;
   return playCheckId(fingeringOf(model.instrument, finding.note, finding.fingering).id);
+}
+
+/**
+ * An answer to a check as a finding; a check of one note is told as the note that it is.
+ * @param answer the id of one of its answers, or COULD_NOT_TELL; it is not looked up
+ */
+export function answerAsFinding(model: DiagnosisModel, check: Check, answer: string): Finding {
+  if (check.kind !== 'play') return { check: check.id, saw: answer };
+  const { note, id } = model.instrument.fingering(check.place);
+  return { note, fingering: id, answered: answer as Extract<Finding, { note: string }>['answered'] };
 }
 
 /** Reads a finding. @throws RangeError for an unknown note, fingering, check or answer; the message lists what is known. */

@@ -6,7 +6,7 @@ export { type Check, playCheckId } from './check.ts';
 export { type AheadQuestion, type ChecksAhead, checksAhead } from './checks-ahead.ts';
 export { type Explanation, explain } from './explanation.ts';
 export { describeSuspect, type FaultWords } from './fault-words.ts';
-export { COULD_NOT_TELL, checkOf, fingeringOf, readFinding } from './finding.ts';
+export { answerAsFinding, COULD_NOT_TELL, checkOf, fingeringOf, readFinding } from './finding.ts';
 export { sayChance, sayList } from './finding-words.ts';
 export { findKnowledgeProblems, KnowledgeError, type KnowledgeProblem } from './knowledge.ts';
 export { buildDiagnosisModel, checkKnowledge, type DiagnosisModel } from './model.ts';

@@ -1,6 +1,9 @@
 import { z } from 'zod';
 
-const PlaceId = z.string().regex(/^[a-z-]+\.[A-Za-z0-9-]+$/, 'the id of a part, for example cup.gsharp');
+/** The id of a part, as filters and frequencies name it. */
+export const PlaceId = z
+  .string()
+  .regex(/^[a-z-]+\.[A-Za-z0-9-]+$/, 'the id of a part, for example cup.gsharp');
 
 /** Which parts a check or a treatment is about; every condition given must hold. */
 export const PlaceFilter = z.strictObject({

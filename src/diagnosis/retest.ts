@@ -70,19 +70,15 @@ function furtherNotes(
  * they spoke. The ones on which most of the chances of a second fault were hidden, at most so many.
  */
 function hiddenNotes(model: DiagnosisModel, fault: string): string[] {
-  const number = faultNumberOf(model, fault);
-  const { hypotheses } = model;
+  const others = otherFaults(model, faultNumberOf(model, fault));
+  const chanceOf = (some: readonly OtherFault[]) =>
+    some.reduce((sum, { pair }) => sum + Math.exp(model.hypotheses.logPrior[pair]!), 0);
+  const all = chanceOf(others);
   return model.instrument.playTest
     .map(({ id }) => {
       const position = model.positionOf(playCheckId(id));
-      const hidden = otherFaults(model, number)
-        .filter(({ pair, alone }) => isHidden(model, position, pair, alone))
-        .reduce((sum, { pair }) => sum + Math.exp(hypotheses.logPrior[pair]!), 0);
-      const all = otherFaults(model, number).reduce(
-        (sum, { pair }) => sum + Math.exp(hypotheses.logPrior[pair]!),
-        0,
-      );
-      return { id, share: hidden / all };
+      const hidden = others.filter(({ pair, alone }) => isHidden(model, position, pair, alone));
+      return { id, share: chanceOf(hidden) / all };
     })
     .filter(({ share }) => share >= WORTH_UNHIDING)
     .sort((one, other) => other.share - one.share)

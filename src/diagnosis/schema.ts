@@ -3,13 +3,10 @@ import { z } from 'zod';
 import { FaultKind } from '../mechanism/index.ts';
 import { type FaultKindEntry, FaultsFile, type Treatment } from './faults-schema.ts';
 import { Chance, KebabId, PeopleFile, Person, Source, sumsToOne, Text, Tool } from './people-schema.ts';
-import { PlaceFilter } from './place-filter.ts';
+import { PlaceFilter, PlaceId } from './place-filter.ts';
 
 export type { FaultKindEntry, Treatment };
 export { FaultsFile, PeopleFile, Person, PlaceFilter, Tool };
-
-/** Ids of parts, as frequencies name them. */
-const PlaceId = z.string().regex(/^[a-z-]+\.[A-Za-z0-9-]+$/, 'the id of a part, for example cup.gsharp');
 
 const Answer = z.strictObject({
   id: KebabId,

@@ -1,7 +1,6 @@
 /** What to do now: ask, prove, treat, hand over, or leave it alone. */
 import { addFinding, type Belief, withTreated } from './belief.ts';
-import { NOTE_ANSWERS } from './check.ts';
-import { checkOf } from './finding.ts';
+import { answerAsFinding, checkOf } from './finding.ts';
 import { HEALTHY, SOMETHING_ELSE } from './hypotheses.ts';
 import { lastResort } from './last-resort.ts';
 import type { DiagnosisModel } from './model.ts';
@@ -135,7 +134,9 @@ function hasAskedEnough(the: Case): boolean {
 /** Whether a question is asked for nothing: every answer to it ends the asking, and in the same way. */
 function isIdle(the: Case, id: string, isRunningOut: boolean): boolean {
   let end: string | null = null;
-  for (const finding of answersTo(the.model, id)) {
+  const check = the.model.check(id);
+  for (const answer of check.answers) {
+    const finding = answerAsFinding(the.model, check, answer.id);
     const next = endAfter(the, finding, isRunningOut);
     if (next === null) return false;
     const told = JSON.stringify(next);
@@ -143,13 +144,6 @@ function isIdle(the: Case, id: string, isRunningOut: boolean): boolean {
     end = told;
   }
   return true;
-}
-
-function answersTo(model: DiagnosisModel, id: string): Finding[] {
-  const check = model.check(id);
-  if (check.kind !== 'play') return check.answers.map((answer) => ({ check: id, saw: answer.id }));
-  const { note } = model.instrument.fingering(check.place);
-  return NOTE_ANSWERS.map((answered) => ({ note, fingering: check.place, answered }));
 }
 
 /** How the asking ends if this is found; null where it goes on. */

@@ -1,5 +1,5 @@
 /** The tube of a brass instrument told in full: its valves, slides and water keys, and what each fingering plays on it. */
-import { type Fingering, type Instrument, planOnTube, tuningOf } from '../mechanism/index.ts';
+import { type Fingering, type Instrument, planOnTube, positionsOf, tuningOf } from '../mechanism/index.ts';
 import { tubeWhereWords } from '../picture/index.ts';
 import type { InstrumentDetail } from '../web/instrument-schema.ts';
 
@@ -40,10 +40,9 @@ export function describeTube(instrument: Instrument): InstrumentDetail['tube'] {
 /** Which partial a fingering plays, where the slide stands, and how many cents it lies off; nulls for an instrument with cups. */
 export function describeOnTube({ tube }: Instrument, fingering: Fingering) {
   if (tube === null) return { partial: null, position: null, cents: null };
-  const isDrawn = tube.slides.some(({ positions }) => positions !== undefined);
   return {
     partial: planOnTube(tube, fingering).partial,
-    position: isDrawn ? (fingering.position ?? 1) : null,
+    position: positionsOf(tube) > 1 ? (fingering.position ?? 1) : null,
     cents: Math.round(tuningOf(tube, fingering)),
   };
 }

@@ -3,7 +3,7 @@ import type { FlowState } from '../flow/index.ts';
 import type { RunBook } from '../runs/book.ts';
 import type { Opening } from '../runs/schema.ts';
 import { stepInWords } from '../runs/words.ts';
-import type { PaperSheet, PaperWay } from '../web/paper-sheet.ts';
+import { letterOf, type PaperSheet, type PaperWay } from '../web/paper-sheet.ts';
 import { sentence } from './paper-procedure.ts';
 
 /**
@@ -50,11 +50,6 @@ function lowerFirst(label: string): string {
   return /^I\b/.test(label) ? label : label.charAt(0).toLowerCase() + label.slice(1);
 }
 
-/** A box of the beginning by its letter: 1 is "A". */
-function boxLetter(number: number): string {
-  return String.fromCharCode(64 + number);
-}
-
 function isPage({ content }: RunBook, state: FlowState): boolean {
   return !['weigh', 'notes'].includes(content.flow.step(state).kind);
 }
@@ -79,5 +74,9 @@ function wayTo(
   const place = pages.findIndex(({ at }) => at === next.at);
   if (place === -1 && isPage(book, next)) return null;
   const isNext = place === -1 || place === index + 1;
-  return { to: 'before', number: place === -1 ? null : place + 1, words: isNext ? '' : boxLetter(place + 1) };
+  return {
+    to: 'before',
+    number: place === -1 ? null : place + 1,
+    words: isNext ? '' : letterOf(place + 1).toUpperCase(),
+  };
 }

@@ -4,7 +4,7 @@ import type { RunBook } from '../runs/book.ts';
 import type { RunState } from '../runs/run-state.ts';
 import type { Opening } from '../runs/schema.ts';
 import { stepInWords } from '../runs/words.ts';
-import type { PaperSheet, PaperWay } from '../web/paper-sheet.ts';
+import { letterOf, type PaperSheet, type PaperWay } from '../web/paper-sheet.ts';
 
 export type PaperSteps = Pick<
   PaperSheet['endings'][number],
@@ -157,7 +157,7 @@ function targetOf(
 ): Omit<PaperWay, 'label' | 'when'> {
   if (to !== undefined) {
     const number = names.indexOf(to) + 1;
-    return { to: 'step', number, words: number === from + 1 ? 'go on' : stepLetter(number) };
+    return { to: 'step', number, words: number === from + 1 ? 'go on' : letterOf(number) };
   }
   switch (chart.exits[exit!]?.leaves) {
     case 'adjusted':
@@ -167,11 +167,6 @@ function targetOf(
     default:
       return { to: 'bench', number: null, words: 'to the bench' };
   }
-}
-
-/** Steps go by letters, so that they are not mistaken for questions: 1 is "a". */
-export function stepLetter(number: number): string {
-  return String.fromCharCode(96 + number);
 }
 
 function isOtherPerson(condition: Condition, person: string): boolean {

@@ -3,7 +3,7 @@ import { parentPort, workerData } from 'node:worker_threads';
 import { assembleContent, type Documents } from '../content/index.ts';
 import { doPaperJob, type PaperJob } from './paper-jobs.ts';
 
-const content = assembleContent(workerData as Documents);
+const content = assembleContent(workerData as Documents, true);
 
 parentPort?.on('message', ({ number, job }: { number: number; job: PaperJob }) => {
   try {

@@ -59,11 +59,11 @@ const constant = (value: number) => ({ slight: value, moderate: value, gross: va
 /** A pad that sticks a little opens late; one that sticks more stays shut. */
 const STICKING = { slight: STRENGTH.slight, moderate: SHUT, gross: SHUT };
 /** Degrees by severity of a thing in the bore, and of water, which gurgles but does not silence. */
-const OBJECT = { slight: 2, moderate: 3, gross: 3 };
-const WATER = { slight: 1, moderate: 2, gross: 2 };
+export const OBJECT = { slight: 2, moderate: 3, gross: 3 };
+export const WATER = { slight: 1, moderate: 2, gross: 2 };
 /** Water in a hole lets the air by with difficulty, and never shuts it. */
 const WATER_IN_HOLE = { slight: STRENGTH.slight, moderate: STRENGTH.moderate, gross: STRENGTH.moderate };
-const SIZE = { slight: 1, moderate: 2, gross: 3 };
+export const SIZE = { slight: 1, moderate: 2, gross: 3 };
 
 /** Where and how a fault is entered in the state, and what it can move. */
 export function describeEntry(

@@ -51,7 +51,7 @@ export {
 } from './schema.ts';
 export { SEVERITIES } from './severity.ts';
 export { partsOf, type Relation, type SharedPart, sharedByFailing } from './shared-parts.ts';
-export { planOnTube, type Tube } from './tube.ts';
+export { planOnTube, positionName, positionsOf, type Tube } from './tube.ts';
 export { tuningOf } from './tube-references.ts';
 export { TubeFile } from './tube-schema.ts';
 export { type Column, columnOf, type VentState, ventStates } from './vent-states.ts';

@@ -1,17 +1,12 @@
 /** How a note answers on a brass tube with these faults, worked out from where the valves stand and what the air passes. */
-import { causeDegree } from './fault-state.ts';
+import { causeDegree, OBJECT, SIZE, WATER } from './fault-state.ts';
 import { type CauseEffect, effectsOf } from './machine.ts';
 import type { NoteEffect } from './note-effect.ts';
-import type { Degree, FingeringEntry, MechanismFile, PlacedFault, Severity } from './schema.ts';
+import { Degree, type FingeringEntry, type MechanismFile, type PlacedFault } from './schema.ts';
 import { isPassed, loweringOf, planOnTube, type Tube, type TubePlan } from './tube.ts';
 import { partialAt } from './tube-length.ts';
 import { settleValves } from './valve-state.ts';
 
-const DEGREES: readonly Degree[] = ['none', 'slight', 'clear', 'severe'];
-const SIZE: Readonly<Record<Severity, number>> = { slight: 1, moderate: 2, gross: 3 };
-/** Water gurgles and does not silence; something lodged in the tube stops it. */
-const WATER = { slight: 1, moderate: 2, gross: 2 } as const;
-const OBJECT = { slight: 2, moderate: 3, gross: 3 } as const;
 /** Up to this partial a leak costs its whole degree, above it one less: low notes suffer most. Common practice, no source. */
 const LOW_PARTIALS = 4;
 /** Drawn less far than this, a dented playing slide still runs mostly over sound tubing. Estimate. */
@@ -69,7 +64,7 @@ export function predictOnTube(
   const isFound = partialAt(plan.note - tube.fundamental + lowers) !== null;
   const shift = isFound ? 0 : plan.lowers - lowers;
   if (Math.abs(shift) >= WIDE) degree = Math.max(degree, 1);
-  return { degree: DEGREES[degree]!, octaveUp, sounded: shift === 0 ? null : plan.note + shift };
+  return { degree: Degree.options[degree]!, octaveUp, sounded: shift === 0 ? null : plan.note + shift };
 }
 
 /** How much one fault of the tubing troubles a note, 0 none to 3 severe. */

@@ -1,6 +1,6 @@
 import { midi } from './notes.ts';
 import type { FingeringsFile, MechanismFile } from './schema.ts';
-import { buildTube, planOnTube, type Tube } from './tube.ts';
+import { buildTube, isPassed, planOnTube, positionsOf, type Tube } from './tube.ts';
 import { sharpnessOfLoops, tuningOfPartial } from './tube-length.ts';
 import type { TubeFile } from './tube-schema.ts';
 
@@ -60,7 +60,7 @@ function findBrokenTubeFingerings(
 ): string[] {
   const tube = buildTube(file, mechanism);
   const touches = new Set(mechanism.touches.map(({ id }) => id));
-  const positions = Math.max(1, ...file.slides.map((slide) => slide.positions ?? 1));
+  const positions = positionsOf(tube);
   return fingerings
     .filter((fingering) => fingering.touches.every((touch) => touches.has(touch)))
     .flatMap((fingering) => {
@@ -86,12 +86,7 @@ function findBrokenTubeFingerings(
 export function tuningOf(tube: Tube, fingering: FingeringsFile['fingerings'][number]): number {
   const plan = planOnTube(tube, fingering);
   const loops = tube.slides
-    .filter(
-      (_, index) =>
-        tube.passages[index]!.down.length > 0 &&
-        tube.passages[index]!.down.every((valve) => plan.down[valve]),
-    )
-    .filter((_, index) => tube.passages[index]!.up.every((valve) => !plan.down[valve]))
+    .filter((_, index) => tube.passages[index]!.down.length > 0 && isPassed(tube, index, plan.down))
     .map(({ lowers }) => lowers);
   const partial = plan.partial;
   if (partial === null) throw new RangeError(`this fingering gives no ${midi(fingering.note)}`);

@@ -119,6 +119,18 @@ export function isPassed(tube: Tube, slide: number, down: readonly boolean[]): b
   return passage.down.every((valve) => down[valve]) && passage.up.every((valve) => !down[valve]);
 }
 
+/** To how many positions the slide is drawn in playing; 1 where there is no such slide. */
+export function positionsOf({ slides }: Pick<Tube, 'slides'>): number {
+  return Math.max(1, ...slides.map(({ positions }) => positions ?? 1));
+}
+
+const POSITIONS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh'];
+
+/** What players call a position of the slide: 1 is the first. */
+export function positionName(position: number): string {
+  return POSITIONS[position - 1]!;
+}
+
 /**
  * The octave of the harmonic series in which a partial lies, as a register: the 2nd and 3rd are the first, from the 4th the
  * second, from the 8th the third.

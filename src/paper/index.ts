@@ -2,4 +2,4 @@
 export { type Complaint, inOrder, type Opening, openComplaint, usualComplaints } from './complaints.ts';
 export { fitGraph, type Lines, linesOf, type Room } from './fit.ts';
 export { drawGraph, endingKey, type Question, type SheetGraph, type Target } from './graph.ts';
-export { type Ending, type EndPoint, findingOf, growPolicy, type Point, type PolicyStart } from './policy.ts';
+export { type Ending, type EndPoint, growPolicy, type Point, type PolicyStart } from './policy.ts';

@@ -1,6 +1,7 @@
 /** What the diagnosis would ask and do next, for every answer, as a tree that grows where it is likeliest to be needed. */
 import {
   addFinding,
+  answerAsFinding,
   type Belief,
   type Check,
   type DiagnosisModel,
@@ -73,7 +74,7 @@ export function growPolicy(
       });
       asked += 1;
       for (const answer of answers) {
-        const finding = findingOf(model, check, answer.id);
+        const finding = answerAsFinding(model, check, answer.id);
         const after = addFinding(model, next.belief, finding, situation.person);
         waiting.push({
           // The chance of the answer, by what it does to the probability of all that has been found.
@@ -95,11 +96,4 @@ function likeliest(waiting: readonly Waiting[]): number {
     if (waiting[index]!.reach > waiting[best]!.reach) best = index;
   }
   return best;
-}
-
-/** An answer to a check as a finding; a check of one note is told as the note that it is. */
-export function findingOf(model: DiagnosisModel, check: Check, answer: string): Finding {
-  if (check.kind !== 'play') return { check: check.id, saw: answer };
-  const { note, id } = model.instrument.fingering(check.place);
-  return { note, fingering: id, answered: answer as Extract<Finding, { note: string }>['answered'] };
 }

@@ -4,7 +4,7 @@ import { boxAround, boxOver, type Point, type Size } from './geometry.ts';
 import { textWidth } from './labels.ts';
 import { circleData, path, pillData, textLine } from './markup.ts';
 import type { Layout } from './schema.ts';
-import { fingeringWords, positionsOf } from './tube-words.ts';
+import { fingeringWords, slidePositions } from './tube-words.ts';
 import { findTouches, noteWords } from './words.ts';
 
 const MARGIN = 4;
@@ -50,7 +50,7 @@ export function layHands(
   scale: number,
 ): Hand {
   const pressed = findTouches(instrument, touches);
-  const slide = layPositions(positionsOf(instrument), position, scale);
+  const slide = layPositions(slidePositions(instrument), position, scale);
   const [left = null, right = null] = (['left', 'right'] as const).map((hand) =>
     layHand(instrument, layout, hand, pressed, scale),
   );

@@ -8,7 +8,7 @@ import { textLine } from './markup.ts';
 import { createWholePanel, drawPanel, isWide, type Panel } from './panel.ts';
 import type { Layout } from './schema.ts';
 import { drawPositions } from './tube-parts.ts';
-import { positionsOf, pressWords } from './tube-words.ts';
+import { pressWords, slidePositions } from './tube-words.ts';
 import { capitalize, findTouches, noteWords } from './words.ts';
 
 const WIDTH = 340;
@@ -47,7 +47,7 @@ export function drawPress(
       drawInstrument(layout, whole, 'whole', position),
       ...(['left', 'right'] as const).map((hand) => drawHandArea(instrument, layout, whole, hand)),
       drawPressed(layout, whole, pressed),
-      drawPositions(layout, whole, positionsOf(instrument), position),
+      drawPositions(layout, whole, slidePositions(instrument), position),
     ),
     hands.draw(handsAt),
   );

@@ -1,14 +1,12 @@
 /** Fingerings and parts of a brass instrument in words. */
-import type { Fingering, Instrument, Part } from '../mechanism/index.ts';
+import { type Fingering, type Instrument, type Part, positionName, positionsOf } from '../mechanism/index.ts';
 import { capitalize, findTouches, fingerWords, touchesWords } from './words.ts';
-
-const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh'];
 
 type Fingers = Pick<Fingering, 'touches' | 'position'>;
 
-/** To how many positions the slide is drawn in playing; 1 where there is no such slide. */
-export function positionsOf({ tube }: Instrument): number {
-  return Math.max(1, ...(tube?.slides ?? []).map(({ positions }) => positions ?? 1));
+/** The positions of an instrument’s slide; 1 for one without a tube too. */
+export function slidePositions({ tube }: Instrument): number {
+  return tube === null ? 1 : positionsOf(tube);
 }
 
 /** What to press, as a request: "press left hand 1 2 3", "press the first and third valves", "slide in second position". */
@@ -34,7 +32,7 @@ export function fingeringWords(instrument: Instrument, fingers: Fingers): string
 }
 
 function slideWords(instrument: Instrument, { position = 1 }: Fingers): string {
-  return positionsOf(instrument) === 1 ? '' : `slide in ${ORDINALS[position - 1]} position`;
+  return slidePositions(instrument) === 1 ? '' : `slide in ${positionName(position)} position`;
 }
 
 /** "first valve", "first, second and third valves"; empty for none. */

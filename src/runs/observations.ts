@@ -1,12 +1,9 @@
 /** Answers as findings: what a note or a check says was observed. */
-import { COULD_NOT_TELL, type Finding, sayNote } from '../diagnosis/index.ts';
+import { answerAsFinding, COULD_NOT_TELL, type Finding, sayNote } from '../diagnosis/index.ts';
 import { type Fingering, parseNote } from '../mechanism/index.ts';
 import { Problem } from '../problems.ts';
 import type { RunBook } from './book.ts';
 import type { Turn } from './run-state.ts';
-import type { AnswerBody } from './schema.ts';
-
-type NoteBody = Extract<AnswerBody, { type: 'note' }>;
 
 /** A check of one note is told as the note that it is. */
 export function findingOf(book: RunBook, checkId: string, saw: string): Finding {
@@ -22,9 +19,7 @@ export function findingOf(book: RunBook, checkId: string, saw: string): Finding 
       },
     );
   }
-  if (check.kind !== 'play') return { check: checkId, saw };
-  const fingering = book.instrument.fingering(check.place);
-  return { note: fingering.note, fingering: fingering.id, answered: saw as NoteBody['answered'] };
+  return answerAsFinding(book.model, check, saw);
 }
 
 /** What an answer says was observed, whatever step it belonged to; empty for an answer that observes nothing. */

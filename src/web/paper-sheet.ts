@@ -96,6 +96,11 @@ export const PaperComplaint = z.object({
   chance: z.string().describe('how many single faults show in just these notes'),
 });
 
+/** Boxes and steps go by letters, so that they are not mistaken for questions: 1 is "a". */
+export function letterOf(number: number): string {
+  return String.fromCharCode(96 + number);
+}
+
 export type PaperRequest = z.infer<typeof PaperRequest>;
 export type PaperSheet = z.infer<typeof PaperSheet>;
 export type PaperWay = z.infer<typeof Way>;

@@ -1,12 +1,18 @@
 /** The paper version says what the diagnosis says: whoever follows its arrows ends where the program would have led. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { addFinding, decide, type Person, proofsOf, readFinding } from '../../src/diagnosis/index.ts';
+import {
+  addFinding,
+  answerAsFinding,
+  decide,
+  type Person,
+  proofsOf,
+  readFinding,
+} from '../../src/diagnosis/index.ts';
 import {
   drawGraph,
   type EndPoint,
   endingKey,
-  findingOf,
   fitGraph,
   growPolicy,
   linesOf,
@@ -126,7 +132,7 @@ describe('a sheet', () => {
           const saw = sawOf.get(verdict.check);
           // Where every answer leads to the same place the sheet does not ask: any will do.
           const answer = saw ?? model.check(verdict.check).answers[0]!.id;
-          const finding = findingOf(model, model.check(verdict.check), answer);
+          const finding = answerAsFinding(model, model.check(verdict.check), answer);
           belief = addFinding(model, belief, finding, situation.person);
           findings.push(finding);
         }
@@ -142,7 +148,7 @@ describe('a sheet', () => {
         if (target.to === 'question') {
           const { check, answers } = graph.questions[target.number - 1]!;
           for (const { id, target: next } of answers) {
-            visit(next, [...seen, readFinding(model, findingOf(model, check, id)).key]);
+            visit(next, [...seen, readFinding(model, answerAsFinding(model, check, id)).key]);
           }
           return;
         }
@@ -151,7 +157,7 @@ describe('a sheet', () => {
         const proofs = proofsOf(model, model.hypotheses.faultNumber.get(ending.fault)!).map(
           ({ position, answer: shown }) => {
             const check = model.checks[position]!;
-            return readFinding(model, findingOf(model, check, check.answers[shown]!.id)).key;
+            return readFinding(model, answerAsFinding(model, check, check.answers[shown]!.id)).key;
           },
         );
         expect(proofs.some((proof) => seen.includes(proof))).toBe(true);

@@ -3,7 +3,13 @@ import type { FastifyInstance, FastifyReply } from 'fastify';
 import { isProblemOf, Problem } from '../../problems.ts';
 import { tidyRunCode } from '../../runs/run-code.ts';
 import { Person } from '../../runs/schema.ts';
-import { type PaperComplaint, PaperRequest, type PaperSheet, type PaperWay } from '../paper-sheet.ts';
+import {
+  letterOf,
+  type PaperComplaint,
+  PaperRequest,
+  type PaperSheet,
+  type PaperWay,
+} from '../paper-sheet.ts';
 import type { PageParts } from '../parts.ts';
 import { paperComplaintPath, paperPath, paperSheetPath } from '../paths.ts';
 import type { OptionModel } from './models.ts';
@@ -193,11 +199,6 @@ function toSheetModel({ library }: PageParts, sheet: PaperSheet, chosen: Chosen)
 function typeClassOf(fill: number): string {
   const points = Math.min(11, Math.max(9, Math.floor(9 / Math.sqrt(fill) - 0.3)));
   return `type-${points}`;
-}
-
-/** Steps go by letters, so that they are not mistaken for questions. */
-function letterOf(number: number): string {
-  return String.fromCharCode(96 + number);
 }
 
 /** Ways of one answer stand together, as the conditions are tried in order. */
