@@ -105,6 +105,7 @@ describe('the saxophones', () => {
     ['soprano-saxophone-one-piece', '-2M'],
     ['alto-saxophone', '-6M'],
     ['tenor-saxophone', '-9M'],
+    ['baritone-saxophone-low-bb', '-13M'],
     ['baritone-saxophone', '-13M'],
   ])('%s sounds %s from what is written', (id, interval) => {
     const { fingerings, transposition } = instrument(id);
