@@ -1,5 +1,5 @@
 /** The parts of an instrument by what people call them: the names in its data, whatever the noun ("key", "pad", "cup"). */
-import type { Instrument, Part, PartSort } from '../mechanism/index.ts';
+import { type Instrument, type Part, type PartSort, partsOfTube } from '../mechanism/index.ts';
 import { createExpressions, spellOut } from './expressions.ts';
 import type { NamedNote } from './note-words.ts';
 import type { Level, Vocabulary } from './schema.ts';
@@ -121,7 +121,7 @@ function distinct(entries: readonly Entry[]): Part[] {
 
 function namesOf(instrument: Instrument): { part: Part; name: string; isMain: boolean }[] {
   const { vents, touches, keys, joints, bores, causes, links, tube } = instrument;
-  const ofTube = tube === null ? [] : [...tube.valves, ...tube.slides, ...tube.waterKeys];
+  const ofTube = partsOfTube(tube);
   const others = [...vents, ...ofTube].flatMap(({ id, alsoCalled }) =>
     alsoCalled.map((name) => ({ id, name, isMain: false })),
   );

@@ -1,5 +1,5 @@
 /** Makes the four files of an instrument that is told by what differs from another one. */
-import type { FingeringEntry, MechanismFile } from '../mechanism/index.ts';
+import { type FingeringEntry, type MechanismFile, partsOfTube } from '../mechanism/index.ts';
 import type { ContentProblem } from './content-error.ts';
 import type { InstrumentFiles } from './documents.ts';
 import type { VariantFile } from './variant-schema.ts';
@@ -9,7 +9,6 @@ type Step = string | number;
 type Report = (path: readonly Step[], message: string) => void;
 
 const sorts = ['vents', 'touches', 'keys', 'links', 'joints', 'bores', 'causes'] as const;
-const tubeSorts = ['valves', 'slides', 'waterKeys'] as const;
 
 /**
  * The files of a variant. What is taken away takes along what cannot be without it: motions over a missing part, the
@@ -50,7 +49,7 @@ export function makeVariant(
 function idsOf(base: InstrumentFiles): Set<string> {
   const mechanism = base['mechanism.yaml'];
   const parts = sorts.flatMap((sort) => mechanism[sort].map(({ id }) => id));
-  const ofTube = tubeSorts.flatMap((sort) => (mechanism.tube?.[sort] ?? []).map(({ id }) => id));
+  const ofTube = partsOfTube(mechanism.tube).map(({ id }) => id);
   return new Set([...parts, ...ofTube, ...base['fingerings.yaml'].fingerings.map(({ id }) => id)]);
 }
 

@@ -4,6 +4,7 @@ import {
   faultId,
   type Instrument,
   type PlacedFault,
+  partsOfTube,
   SEVERITIES,
   type Severity,
   severitiesOf,
@@ -154,8 +155,7 @@ export function faultRates(instrument: Instrument, frequencies: FrequenciesFile)
 
 /** The parts that only some instruments of the kind may have. */
 function optionalParts({ vents, links, tube }: Instrument) {
-  const ofTube = tube === null ? [] : [...tube.valves, ...tube.slides, ...tube.waterKeys];
-  return [...vents, ...links, ...ofTube];
+  return [...vents, ...links, ...partsOfTube(tube)];
 }
 
 function groupByFault(faultCount: number, first: Int16Array, second: Int16Array): Int32Array[] {

@@ -25,6 +25,7 @@ import { fingeringWords } from '../picture/index.ts';
 import type { RunBook } from '../runs/book.ts';
 import { fingeringName, playersName } from '../runs/note-names.ts';
 import type { Opening } from '../runs/schema.ts';
+import { lowerFirst } from '../runs/words.ts';
 import type { PaperSheet, PaperWay } from '../web/paper-sheet.ts';
 import { beforehand } from './paper-beginning.ts';
 import { procedureOnPaper } from './paper-procedure.ts';
@@ -230,13 +231,6 @@ function writeEnding(
     text: [means, ...onPaper.text.slice(1)],
     retest: retestWords(book, ending.fault, findings),
   };
-}
-
-/** Only where a sentence begins with an article: a note's name keeps its capital. */
-function lowerFirst(title: string): string {
-  return /^(The|A|An|Something|Nothing)\b/.test(title)
-    ? title.charAt(0).toLowerCase() + title.slice(1)
-    : title;
 }
 
 function retestWords({ model, instrument }: RunBook, fault: string, findings: readonly Finding[]): string {

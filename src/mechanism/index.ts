@@ -53,7 +53,7 @@ export { SEVERITIES } from './severity.ts';
 export { partsOf, type Relation, type SharedPart, sharedByFailing } from './shared-parts.ts';
 export { planOnTube, positionName, positionsOf, type Tube } from './tube.ts';
 export { tuningOf } from './tube-references.ts';
-export { TubeFile } from './tube-schema.ts';
+export { partsOfTube, TUBE_LISTS, TubeFile } from './tube-schema.ts';
 export { type Column, columnOf, type VentState, ventStates } from './vent-states.ts';
 
 /** Every fault that can physically happen to this instrument. */

@@ -1,6 +1,7 @@
 import { midi } from './notes.ts';
 import type { FingeringsFile, Link, MechanismFile, Motion } from './schema.ts';
 import { findBrokenTube } from './tube-references.ts';
+import { partsOfTube } from './tube-schema.ts';
 
 const ACTIONS_OF_LINK: Readonly<Record<Link['action'], readonly Motion['action'][]>> = {
   closes: ['closes', 'presses'],
@@ -36,8 +37,7 @@ export function findBrokenReferences(mechanism: MechanismFile, fingerings: Finge
 
 function findRepeatedIds(mechanism: MechanismFile, file: FingeringsFile): string[] {
   const { tube, vents, touches, keys, links, joints, bores, causes } = mechanism;
-  const ofTube = tube === undefined ? [] : [tube.valves, tube.slides, tube.waterKeys];
-  const groups = [vents, touches, keys, links, joints, bores, causes, ...ofTube, file.fingerings];
+  const groups = [vents, touches, keys, links, joints, bores, causes, partsOfTube(tube), file.fingerings];
   const ids = groups.flatMap((group) => group.map((part) => part.id));
   return [...new Set(ids.filter((id, index) => ids.indexOf(id) !== index))].map(
     (id) => `${id} is there twice: give one of the two another id, or remove it.`,

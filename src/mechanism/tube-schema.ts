@@ -62,3 +62,16 @@ export const TubeFile = z.strictObject({
   source: Source,
 });
 export type TubeFile = z.infer<typeof TubeFile>;
+
+/** The lists of parts that a tube has, by the names that they bear in data and in drawings. */
+export const TUBE_LISTS = ['valves', 'slides', 'waterKeys'] as const;
+
+/** All parts of a tube, in the order of their lists; none where there is no tube. */
+export function partsOfTube(
+  tube:
+    | { readonly [List in (typeof TUBE_LISTS)[number]]: readonly TubeFile[List][number][] }
+    | null
+    | undefined,
+): (Valve | Slide | WaterKey)[] {
+  return TUBE_LISTS.flatMap((list): readonly (Valve | Slide | WaterKey)[] => tube?.[list] ?? []);
+}

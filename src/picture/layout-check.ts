@@ -1,4 +1,4 @@
-import type { Instrument } from '../mechanism/index.ts';
+import { type Instrument, TUBE_LISTS } from '../mechanism/index.ts';
 import { alongBore } from './bore.ts';
 import { type Box, boxAround, nearestOnLine, type Point, sharedArea } from './geometry.ts';
 import type { Layout } from './schema.ts';
@@ -53,10 +53,8 @@ function findUncovered(instrument: Instrument, layout: Layout): LayoutProblem[] 
   });
 }
 
-const TUBE_SECTIONS = ['valves', 'slides', 'waterKeys'] as const;
-
 function findTubeUncovered({ tube }: Instrument, layout: Layout): LayoutProblem[] {
-  return TUBE_SECTIONS.flatMap((section) =>
+  return TUBE_LISTS.flatMap((section) =>
     findMismatches(
       ['tube', section],
       (tube?.[section] ?? []).map(({ id }) => id),

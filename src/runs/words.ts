@@ -96,8 +96,8 @@ function sentence(text: string): string {
   return /[.!?]$/.test(capital) ? capital : `${capital}.`;
 }
 
-/** Not for titles that begin with a note name or a fixed capital, such as "G sharp". */
-function lowerFirst(title: string): string {
+/** A title as it stands inside a sentence. One that begins with a note's name, such as "G sharp", keeps its capital. */
+export function lowerFirst(title: string): string {
   return /^(The|A|An|Something|Nothing)\b/.test(title)
     ? title.charAt(0).toLowerCase() + title.slice(1)
     : title;
