@@ -11,33 +11,17 @@ import {
   weighAgainstHealthy,
   wordsAgainst,
 } from './evidence.ts';
+import { type Explanation, standsOut, writeSentences } from './explanation-words.ts';
 import { describeSuspect, faultNumberOf } from './fault-words.ts';
-import { sayChance, sayFinding, sayList, saySounding } from './finding-words.ts';
+import { sayChance, sayFinding, sayList } from './finding-words.ts';
+import { HEALTHY, SOMETHING_ELSE } from './hypotheses.ts';
+import { contradicts } from './misfit.ts';
 import type { DiagnosisModel } from './model.ts';
 import type { Finding } from './schema.ts';
-import { type Suspect, suspects } from './suspects.ts';
+import { type Suspect, type Suspects, suspects } from './suspects.ts';
 import { sayNote } from './wording.ts';
 
-export type Explanation = {
-  /** The fingerings that failed and that spoke, as a player says them. */
-  readonly failed: readonly string[];
-  readonly spoke: readonly string[];
-  /** What the failing ones have in common that the speaking ones lack; empty when no single part tells them apart. */
-  readonly shared: string;
-  /** The likeliest suspect: what it is, what it means, how often in instruments with these answers. */
-  readonly lead: {
-    readonly fault: string;
-    readonly title: string;
-    readonly means: string;
-    readonly chance: string;
-  } | null;
-  /** Per suspect worth naming: the findings that speak for it, strongest first. */
-  readonly because: ReadonlyMap<string, readonly string[]>;
-  /** The two runners-up, and what speaks against each as compared with the lead. */
-  readonly against: readonly { readonly fault: string; readonly title: string; readonly because: string }[];
-  /** The whole of it. */
-  readonly sentences: readonly string[];
-};
+export type { Explanation };
 
 /** So many reasons are named for a suspect, and against one. */
 const REASONS = 3;
@@ -53,7 +37,8 @@ const SHARED_PARTS = 3;
 export function explain(model: DiagnosisModel, belief: Belief, findings: readonly Finding[]): Explanation {
   const counted = countedFindings(model, findings);
   const { failed, spoke } = playedNotes(model, counted);
-  const list = suspects(model, belief).faults;
+  const all = suspects(model, belief);
+  const list = all.faults;
   const named = list.filter(({ probability }, index) => index === 0 || probability >= WORTH_NAMING);
   const because = new Map(named.map(({ fault }) => [fault, reasonsFor(model, belief, counted, fault)]));
   const first = counted.length === 0 ? undefined : list[0];
@@ -73,8 +58,39 @@ export function explain(model: DiagnosisModel, belief: Belief, findings: readonl
           chance: sayChance(first.probability),
         };
   const say = (fingering: Fingering) => sayPlayed(model, fingering);
-  const base = { failed: failed.map(say), spoke: spoke.map(say), shared, lead, because, against };
-  return { ...base, sentences: writeSentences(base, uses) };
+  const leads = counted.length === 0 ? null : leaderOf(all);
+  const base = { failed: failed.map(say), spoke: spoke.map(say), shared, leads, lead, because, against };
+  const sentences = writeSentences({
+    ...base,
+    uses,
+    nearest: first === undefined ? null : nearestOf(model, belief, counted, { first, leads }),
+    share: leads === 'nothing-wrong' ? all.healthy : all.somethingElse,
+    isContradictory: contradicts(model, belief),
+  });
+  return { ...base, sentences };
+}
+
+function leaderOf({ faults, healthy, somethingElse }: Suspects): NonNullable<Explanation['leads']> {
+  if (Math.max(healthy, somethingElse) < (faults[0]?.probability ?? 0)) return 'fault';
+  return healthy >= somethingElse ? 'nothing-wrong' : 'something-else';
+}
+
+/** The likeliest fault where none leads or stands out, and what speaks against it as compared with what leads. */
+function nearestOf(
+  model: DiagnosisModel,
+  belief: Belief,
+  counted: readonly CountedFinding[],
+  { first, leads }: { first: Suspect; leads: Explanation['leads'] },
+) {
+  if (leads === 'fault' && standsOut(first.probability)) return null;
+  const one = leads === 'something-else' ? SOMETHING_ELSE : HEALTHY;
+  const other = bestForm(model, belief, faultNumberOf(model, first.fault));
+  const reasons = mentionable(weighAgainst(model, belief, counted, { one, other }));
+  return {
+    title: first.title,
+    share: first.probability,
+    against: reasons.map((weighed) => sayFinding(model, weighed)).join('; '),
+  };
 }
 
 function playedNotes(
@@ -190,26 +206,3 @@ function argueAgainst(
   const words = reasons.map((weighed) => sayFinding(model, weighed));
   return { fault, title, because: `${words.join('; ')}; that ${wordsAgainst(strongest.ratio)}` };
 }
-
-function writeSentences(
-  { failed, spoke, shared, lead, because, against }: Omit<Explanation, 'sentences'>,
-  uses: string,
-): string[] {
-  const sentences = saySounding(failed, spoke);
-  if (shared !== '')
-    sentences.push(`What the failing notes have in common and the others lack: they ${shared}.`);
-  else if (failed.length > 1) {
-    sentences.push(`No one part is used by all the failing notes and by none of the others. ${uses}`.trim());
-  }
-  if (lead === null) return sentences;
-  sentences.push(
-    `${capital(lead.chance)} instruments with these answers have this fault: ${lead.title}. ${lead.means}`,
-  );
-  const reasons = because.get(lead.fault) ?? [];
-  if (reasons.length > 0) sentences.push(`What speaks for it most: ${reasons.join('; ')}.`);
-  for (const { title, because: reason } of against)
-    sentences.push(`Why not this: ${title}? ${capital(reason)}.`);
-  return sentences;
-}
-
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);

@@ -3,8 +3,8 @@ import { addFinding, type Belief, withTreated } from './belief.ts';
 import { answerAsFinding, checkOf } from './finding.ts';
 import { HEALTHY, SOMETHING_ELSE } from './hypotheses.ts';
 import { lastResort } from './last-resort.ts';
+import { contradicts } from './misfit.ts';
 import type { DiagnosisModel } from './model.ts';
-import { conflictNats } from './probability.ts';
 import { type RankedCheck, rankedFrom, type Scope, toolsInHand } from './ranking.ts';
 import type { Finding, Situation, TreatedFault } from './schema.ts';
 import { treatmentOf } from './treatment.ts';
@@ -61,10 +61,7 @@ function misfit({ model, belief }: Case): Verdict | null {
   const { rules } = model.knowledge.people;
   if (belief.mass[SOMETHING_ELSE]! >= rules.elseAt.value)
     return { kind: 'bench', fault: null, reason: 'something-else' };
-  const conflict = conflictNats([belief.logSingles], belief.logEvidence);
-  return conflict >= rules.misfitNats.value
-    ? { kind: 'bench', fault: null, reason: 'answers-do-not-fit' }
-    : null;
+  return contradicts(model, belief) ? { kind: 'bench', fault: null, reason: 'answers-do-not-fit' } : null;
 }
 
 /** Well: enough notes played, all of them spoke, and hardly anything is left that they could have missed. */

@@ -133,8 +133,10 @@ export function listMoves(
       branches: branchesOf(choice),
     };
   });
-  return state.kind === 'check'
-    ? [...moves, { event: 'recorded', path: [...at, 'recorded'], branches: state.recorded }]
+  if (state.kind === 'check')
+    return [...moves, { event: 'recorded', path: [...at, 'recorded'], branches: state.recorded }];
+  return state.kind === 'notes' && state.none !== undefined
+    ? [...moves, { event: 'none', path: [...at, 'none'], branches: state.none }]
     : moves;
 }
 

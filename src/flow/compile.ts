@@ -18,7 +18,7 @@ export type FlowOpening = { readonly person: Person; readonly tools: readonly st
 /** An event as the machine takes it: its type carries the choice or verdict, `said` the whole of it. */
 export type MachineEvent = { readonly type: string; readonly said: FlowEvent };
 
-/** The machine's name for an event: `choice.<id>`, `recorded`, `verdict.<verdict>`. */
+/** The machine's name for an event: `choice.<id>`, `recorded`, `none`, `verdict.<verdict>`. */
 export function toMachineEvent(event: FlowEvent): MachineEvent {
   const tail =
     event.type === 'choice' ? `.${event.choice}` : event.type === 'verdict' ? `.${event.verdict}` : '';

@@ -101,7 +101,7 @@ export function applyEffects(context: FlowContext, branch: Pick<Branch, 'set' | 
 
 /** The context after taking in what an event itself tells: proofs seen, the fault, procedure and direction of a verdict. */
 export function takeIn(context: FlowContext, event: FlowEvent): FlowContext {
-  if (event.type === 'choice') return context;
+  if (event.type === 'choice' || event.type === 'none') return context;
   if (event.type === 'recorded')
     return { ...context, confirmed: [...new Set([...context.confirmed, ...event.confirms])].sort() };
   if (event.verdict === 'treat') {

@@ -20,6 +20,10 @@ export const placeholders = {
   failingNotes: { by: 'run', means: 'the notes that failed' },
   retestNotes: { by: 'run', means: 'the notes to play again' },
   fault: { by: 'run', means: 'the title of the fault in hand' },
+  mended: {
+    by: 'run',
+    means: 'the titles of all faults that were treated so far; before, that of the one in hand',
+  },
   fix: { by: 'run', means: 'what mends this fault' },
   direction: { by: 'flow', means: 'which way to turn' },
   oppositeDirection: { by: 'flow', means: 'which way to turn back' },

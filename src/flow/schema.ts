@@ -114,6 +114,8 @@ export const Choice = z
     label: Text,
     /** quiet: a way out rather than an answer. */
     tone: z.enum(['plain', 'quiet']).default('plain'),
+    /** What the answer tells of the proof of the fault in hand: it shows the fault again, or no longer. */
+    proof: z.enum(['seen', 'gone']).optional(),
     ...go,
     go: z.array(Branch).min(1).optional(),
   })
@@ -159,8 +161,16 @@ const page = {
 };
 const answers = z.array(Choice);
 
-export const verdicts = ['check', 'confirm', 'treat', 'bench', 'healthy', 'danger'] as const;
+export const verdicts = ['check', 'confirm', 'treat', 'bench', 'healthy', 'better', 'danger'] as const;
 export type VerdictName = (typeof verdicts)[number];
+
+/** Where each verdict leads. A chart that knows no "better" takes it for "healthy"; editions of before knew none. */
+const Verdicts = z
+  .strictObject({
+    ...(Object.fromEntries(verdicts.map((name) => [name, Branches])) as Record<VerdictName, typeof Branches>),
+    better: Branches.optional(),
+  })
+  .transform((led) => ({ ...led, better: led.better ?? led.healthy }));
 
 export const State = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('question'), ...page, choices: answers.min(1) }),
@@ -172,6 +182,8 @@ export const State = z.discriminatedUnion('kind', [
     ...page,
     group: z.enum(['play-test', 'retest']),
     choices: answers.min(1),
+    /** Where the run goes on by itself when there is no note to play; editions of before have none. */
+    none: Branches.optional(),
   }),
   /** The engine says which check; its answers are the check's. The texts stand in only where the check has none. */
   z.strictObject({
@@ -185,9 +197,7 @@ export const State = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('weigh'),
     group: z.enum(['set-up', 'all']).default('all'),
-    verdicts: z.strictObject(
-      Object.fromEntries(verdicts.map((name) => [name, Branches])) as Record<VerdictName, typeof Branches>,
-    ),
+    verdicts: Verdicts,
   }),
   /** Never shown: goes on at once by the first branch whose condition holds. */
   z.strictObject({ kind: z.literal('route'), go: z.array(Branch).min(1) }),
@@ -251,7 +261,9 @@ export const FlowEvent = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('choice'), choice: z.string() }),
   /** Answers to a check (or notes) are recorded; `confirms`: the faults whose own proof this was. */
   z.strictObject({ type: z.literal('recorded'), confirms: z.array(z.string()) }),
-  /** The engine's verdict at a weigh state. `procedure` (and `direction` for a screw) come with treat, `fault` with treat and confirm. */
+  /** A page of notes has no note to play. */
+  z.strictObject({ type: z.literal('none') }),
+  /** The engine's verdict at a weigh state. `better`: well, although a note still fails or was not heard again. `procedure` (and `direction` for a screw) come with treat, `fault` with treat and confirm. */
   z.strictObject({
     type: z.literal('verdict'),
     verdict: z.enum(verdicts),

@@ -82,7 +82,7 @@ export function describeStep(
   } as const;
   if (state.kind === 'weigh') return { id: at, kind: 'weigh', ...nothing, group: state.group };
   if (state.kind === 'outcome') {
-    const outcome = describeOutcome(state.outcome, context, library);
+    const outcome = describeOutcome(state.outcome, context, library, has);
     return { id: at, kind: 'outcome', ...nothing, title: outcome.title, outcome };
   }
   const page = state as PageState;
@@ -138,9 +138,14 @@ function chooseTexts(
   };
 }
 
-function describeOutcome(id: string, context: FlowContext, library: Library): FlowOutcome {
+function describeOutcome(
+  id: string,
+  context: FlowContext,
+  library: Library,
+  has: (placeholder: string) => boolean,
+): FlowOutcome {
   const outcome = library.outcomes.get(id) as Outcome;
-  const variant = outcome.variants.find((candidate) => holds(candidate.when, context, library));
+  const variant = outcome.variants.find((candidate) => holds(candidate.when, context, { ...library, has }));
   const fill = filler(context, library.procedures);
   return {
     id: outcome.id,

@@ -12,13 +12,13 @@ import type { FlowEvent, FlowState, FlowStep } from '../flow/index.ts';
 import { parseNote } from '../mechanism/index.ts';
 import { Problem } from '../problems.ts';
 import { beliefOf, cautionsAt, type RunBook, situationOf, treatedFaults } from './book.ts';
-import { withFinding } from './findings.ts';
+import { failedNotes, isNote, subjectOf, withFinding } from './findings.ts';
 import { answerLabels, noteAnswerLabel } from './labels.ts';
 import { findingOf, fingeringIn, observationsIn, sayHeard } from './observations.ts';
 import { rankingCacheOf } from './ranking-cache.ts';
 import type { RunState, Turn } from './run-state.ts';
 import type { AnswerBody } from './schema.ts';
-import { confirmProposals } from './told.ts';
+import { confirmProposals, tellProof } from './told.ts';
 import { fillWords, wordsFor } from './words.ts';
 
 type NoteBody = Extract<AnswerBody, { type: 'note' }>;
@@ -117,7 +117,7 @@ function takeChoice(book: RunBook, state: RunState, step: FlowStep, choice: stri
   const isWayOut = step.choices.some(({ id }) => id === choice);
   return step.kind === 'check' && !isWayOut
     ? takeCheck(book, state, choice)
-    : move(book, state, { type: 'choice', choice });
+    : move(book, tellProof(book, state, choice), { type: 'choice', choice });
 }
 
 function takeNote(book: RunBook, state: RunState, step: FlowStep, answer: NoteBody): RunState {
@@ -205,14 +205,24 @@ function afterRepairs(book: RunBook, state: RunState, flow: FlowState): RunState
   };
 }
 
-/** Lets the diagnosis decide as often as the charts ask for it. */
+/** Lets the diagnosis decide as often as the charts ask for it, and passes over notes where there is none to play. */
 function settle(book: RunBook, state: RunState): RunState {
   let settled = state;
   for (;;) {
     const step = book.content.flow.step(settled.flow);
-    if (step.kind !== 'weigh') return settled;
-    settled = weigh(book, settled, step);
+    if (step.kind === 'weigh') settled = weigh(book, settled, step);
+    else {
+      const passed = step.group === 'retest' && settled.retest.length === 0 ? passOver(book, settled) : null;
+      if (passed === null) return settled;
+      settled = passed;
+    }
   }
+}
+
+/** Past a page of notes that has none; null where the charts know no way, as editions of before do not. */
+function passOver({ content }: RunBook, state: RunState): RunState | null {
+  const taken = content.flow.take(state.flow, { type: 'none' });
+  return 'state' in taken ? { ...state, flow: taken.state } : null;
 }
 
 function weigh(book: RunBook, state: RunState, step: FlowStep): RunState {
@@ -228,7 +238,8 @@ function weigh(book: RunBook, state: RunState, step: FlowStep): RunState {
       askedSingly: state.askedSingly ?? 0,
     },
   );
-  return move(book, { ...state, focus: focusOf(state, verdict) }, toEvent(verdict));
+  const focused = { ...state, focus: focusOf(state, verdict) };
+  return move(book, focused, verdict.kind === 'healthy' ? wellEvent(state) : toEvent(verdict));
 }
 
 function focusOf(state: RunState, verdict: Verdict): RunState['focus'] {
@@ -238,13 +249,22 @@ function focusOf(state: RunState, verdict: Verdict): RunState['focus'] {
       'fault' in verdict && verdict.fault !== null
         ? verdict.fault
         : verdict.kind === 'healthy'
-          ? // What was mended last: a check after it may have looked at something else.
-            (state.focus.fault ?? state.past.at(-1)?.fault ?? null)
+          ? // What was mended last: what was asked after it may have been about something else.
+            (state.past.at(-1)?.fault ?? null)
           : null,
   };
 }
 
-function toEvent(verdict: Verdict): FlowEvent {
+/** That it plays is said only where every note that ever failed has been heard to speak since. */
+function wellEvent({ findings, past }: RunState): FlowEvent {
+  const ever = failedNotes([...past.flatMap((treatment) => treatment.findings), ...findings]).map(subjectOf);
+  const speaking = findings
+    .filter((finding) => isNote(finding) && finding.answered === 'speaks')
+    .map(subjectOf);
+  return { type: 'verdict', verdict: ever.every((note) => speaking.includes(note)) ? 'healthy' : 'better' };
+}
+
+function toEvent(verdict: Exclude<Verdict, { kind: 'healthy' }>): FlowEvent {
   switch (verdict.kind) {
     case 'treat':
       return {

@@ -1,6 +1,6 @@
 /** How a run ended, as the outcome page shows it. */
-import { believe, explain, suspects } from '../diagnosis/index.ts';
-import { turnsInWords } from '../flow/index.ts';
+import { explain, suspects } from '../diagnosis/index.ts';
+import { type Repair, turnsInWords } from '../flow/index.ts';
 import { alternateFingerings, type Instrument, type PlacedFault } from '../mechanism/index.ts';
 import { fingeringWords } from '../picture/index.ts';
 import { beliefOf, type RunBook } from './book.ts';
@@ -11,6 +11,7 @@ import type { RunFacts } from './run-facts.ts';
 import type { RunState } from './run-state.ts';
 import { writeTicket } from './ticket.ts';
 import type { OutcomeView } from './view.ts';
+import { caseOf } from './why-case.ts';
 import { fillWords, stepInWords } from './words.ts';
 import { viewWrittenNote } from './written-note.ts';
 
@@ -44,35 +45,38 @@ export function concludeRun(book: RunBook, state: RunState, facts: RunFacts): Ou
   };
 }
 
-/** Why this was the fault: from what is there now, or, once every note speaks again, from what was there before it was mended. */
+/** Why it is thought to be so: from what is there now, or, once nothing is wrong any more, from what was there before it was mended. */
 function explanationOf(book: RunBook, state: RunState): string[] {
-  const treated = state.past.at(-1);
-  const findings =
-    treated !== undefined && failedNotes(state.findings).length === 0 ? treated.findings : state.findings;
-  if (findings.length === 0) return [];
-  const belief = believe(book.model, findings, book.person);
+  const { belief, findings } = caseOf(book, state);
   return [...explain(book.model, belief, findings).sentences];
 }
 
-/** What was done to the instrument, one sentence a procedure. */
+/** What was done to the instrument, one sentence a procedure; what was done more than once is told once, with how often. */
 export function doneOf(book: RunBook, state: RunState): string[] {
-  return state.flow.context.repairs.map((repair) => {
-    const chart = book.content.flow.charts.procedures.find(({ procedure }) => procedure === repair.procedure);
-    const { name } = book.instrument.part(book.instrument.fault(repair.fault).place);
-    const words = { ...book.family?.words, place: name };
-    const title = fillWords(chart?.title ?? repair.procedure, words);
-    if (repair.leaves === 'as-found' && repair.exit !== 'unchanged')
-      return `Not carried out: ${lowerFirst(title)}. Nothing was changed.`;
-    const what = chart?.done === undefined ? `${title}: ${name}.` : fillWords(chart.done, words);
-    if (repair.leaves === 'as-found')
-      return `${what} It did not help, and everything was put back as it was.`;
-    if (repair.turned === 0 || repair.direction === null) return what;
-    const turned = `${turnsInWords(repair.turned)} ${repair.direction === 'in' ? 'clockwise' : 'anticlockwise'}`;
-    return repair.leaves === 'counted'
-      ? `${what} Left standing ${turned} from where it was.`
-      : `${what} Turned ${turned}.`;
-  });
+  const done = state.flow.context.repairs.map((repair) => sayRepair(book, repair));
+  return [...Map.groupBy(done, (told) => told)].map(([told, times]) =>
+    times.length === 1 ? told : `${told} Done ${timesInWords(times.length)}.`,
+  );
 }
+
+function sayRepair(book: RunBook, repair: Repair): string {
+  const chart = book.content.flow.charts.procedures.find(({ procedure }) => procedure === repair.procedure);
+  const { name } = book.instrument.part(book.instrument.fault(repair.fault).place);
+  const words = { ...book.family?.words, place: name };
+  const title = fillWords(chart?.title ?? repair.procedure, words);
+  if (repair.leaves === 'as-found' && repair.exit !== 'unchanged')
+    return `Not carried out: ${lowerFirst(title)}. Nothing was changed.`;
+  const what = chart?.done === undefined ? `${title}: ${name}.` : fillWords(chart.done, words);
+  if (repair.leaves === 'as-found') return `${what} It did not help, and everything was put back as it was.`;
+  if (repair.turned === 0 || repair.direction === null) return what;
+  const turned = `${turnsInWords(repair.turned)} ${repair.direction === 'in' ? 'clockwise' : 'anticlockwise'}`;
+  return repair.leaves === 'counted'
+    ? `${what} Left standing ${turned} from where it was.`
+    : `${what} Turned ${turned}.`;
+}
+
+const timesInWords = (count: number): string =>
+  count === 2 ? 'twice' : count === 3 ? 'three times' : `${count} times`;
 
 const lowerFirst = (title: string): string => title.charAt(0).toLowerCase() + title.slice(1);
 

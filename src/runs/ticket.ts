@@ -1,5 +1,5 @@
 /** The bench ticket: everything that the bench needs to know, on one sheet. */
-import { describeSuspect, sayChance, suspects } from '../diagnosis/index.ts';
+import { describeSuspect, type Suspect, sayChance, suspects } from '../diagnosis/index.ts';
 import type { FlowOutcome } from '../flow/index.ts';
 import { beliefOf, type RunBook } from './book.ts';
 import { isCheck, isNote } from './findings.ts';
@@ -22,9 +22,7 @@ export function writeTicket(
   state: RunState,
   { facts, outcome, done }: { facts: RunFacts; outcome: FlowOutcome; done: readonly string[] },
 ): Ticket {
-  const leads = suspects(book.model, beliefOf(book, state))
-    .faults.filter(({ present }) => present >= namedFrom)
-    .slice(0, namedSuspects);
+  const leads = suspectsNamed(book, state);
   const named = state.focus.fault ?? null;
   return {
     number: facts.id.toUpperCase(),
@@ -46,6 +44,15 @@ export function writeTicket(
     urgency: urgencyOf(book, outcome.urgency),
     tellTheBench: leads.slice(0, 2).map(({ fault }) => describeSuspect(book.model, fault).tellTheBench),
   };
+}
+
+/**
+ * The suspects that the ticket of a run names, the likeliest first. Whoever reads it has the instrument on the bench because
+ * something may be wrong; so what counts is how likely each is if anything is.
+ */
+export function suspectsNamed(book: RunBook, state: RunState): Suspect[] {
+  const { faults, healthy } = suspects(book.model, beliefOf(book, state));
+  return faults.filter(({ present }) => present >= namedFrom * (1 - healthy)).slice(0, namedSuspects);
 }
 
 /** Every check with what was seen; where a treatment lies between two answers that differ, both. */

@@ -2,6 +2,7 @@
 import { type DiagnosisModel, type Finding, proofsOf, provedBy, treatmentOf } from '../diagnosis/index.ts';
 import type { RunBook } from './book.ts';
 import { isCheck, subjectOf, withFinding } from './findings.ts';
+import { proofFinding } from './proof.ts';
 import type { RunState } from './run-state.ts';
 
 /**
@@ -20,6 +21,21 @@ export function confirmProposals({ model }: RunBook, state: RunState, ticked: re
       .filter((finding) => !opensTheWay(model, finding))
       .reduce<readonly Finding[]>(withFinding, state.findings),
   };
+}
+
+/**
+ * The state after an answer that tells what the proof of the treated fault shows now. It is told and no proof: before the fault
+ * is treated once more, its sign is looked for again.
+ */
+export function tellProof(book: RunBook, state: RunState, choice: string): RunState {
+  const page = book.content.flow.states.get(state.flow.at);
+  const shows =
+    page !== undefined && 'choices' in page ? page.choices.find(({ id }) => id === choice)?.proof : undefined;
+  const finding =
+    shows === undefined || state.focus.fault === null ? null : proofFinding(book, state.focus.fault, shows);
+  return finding === null
+    ? state
+    : { ...state, told: [...state.told.filter(({ check }) => check !== finding.check), finding] };
 }
 
 /** Findings of which no two contradict each other, each once. */

@@ -1,5 +1,11 @@
 /** Which findings a "Why?" is about, what is believed after them, and what was believed before the last of them. */
-import { type Belief, COULD_NOT_TELL, type Finding, type TreatedFault } from '../diagnosis/index.ts';
+import {
+  type Belief,
+  COULD_NOT_TELL,
+  type Finding,
+  suspects,
+  type TreatedFault,
+} from '../diagnosis/index.ts';
 import { believeCached } from './belief-cache.ts';
 import { type RunBook, treatedFaults } from './book.ts';
 import { failedNotes, isNote } from './findings.ts';
@@ -19,7 +25,7 @@ export type WhyCase = {
 
 /**
  * The case that a run's "Why?" explains. An instrument that was mended is explained as it was before: afterwards there is
- * nothing left to explain. Until something has been played since a treatment, the treatment is the last thing that told
+ * nothing left to explain, unless some fault leads now. Until something has been played since a treatment, the treatment is the last thing that told
  * anything.
  */
 export function caseOf(book: RunBook, state: RunState): WhyCase {
@@ -33,7 +39,7 @@ export function caseOf(book: RunBook, state: RunState): WhyCase {
     0,
     treated.findLastIndex(({ fault }) => fault === treatment.fault),
   );
-  if (step.kind === 'outcome' && failedNotes(state.findings).length === 0) {
+  if (step.kind === 'outcome' && failedNotes(state.findings).length === 0 && !isFaultLeading(book, now)) {
     const { findings } = treatment;
     return openCase(book, { moment: 'before-treatment', findings, treated: earlier, isBatch });
   }
@@ -46,6 +52,11 @@ export function caseOf(book: RunBook, state: RunState): WhyCase {
       last: { kind: 'treatment', ...sayTreatment(book, treatment.fault) },
     },
   };
+}
+
+function isFaultLeading({ model }: RunBook, { belief }: WhyCase): boolean {
+  const { faults, healthy } = suspects(model, belief);
+  return (faults[0]?.probability ?? 0) > healthy;
 }
 
 /** `isBatch`: notes that were played one after the other count as one answer, as they came from one page. */

@@ -1,5 +1,5 @@
 /** Why a run thinks what it thinks, worked out from its findings, the diagnosis and the mechanism. */
-import { explain, sayChance, suspects } from '../diagnosis/index.ts';
+import { explain, suspects } from '../diagnosis/index.ts';
 import type { RunBook } from './book.ts';
 import type { RunState } from './run-state.ts';
 import { caseOf, type WhyCase } from './why-case.ts';
@@ -7,6 +7,7 @@ import { viewChecks } from './why-checks.ts';
 import { viewPattern } from './why-pattern.ts';
 import type { WhyView } from './why-schema.ts';
 import { compareSuspects } from './why-suspects.ts';
+import { stepInWords } from './words.ts';
 
 /**
  * The whole of a run's "Why?".
@@ -25,7 +26,7 @@ export function viewWhy(
     id: row.id,
     revision: row.revision,
     instrument: { id: instrument.id, name: instrument.name },
-    sentences: sentencesOf(book, whyCase),
+    sentences: sentencesOf(book, state, whyCase),
     moment: whyCase.moment,
     last: before?.last ?? null,
     suspects: compareSuspects(
@@ -37,27 +38,20 @@ export function viewWhy(
   };
 }
 
-/** The explanation; where no listed fault leads, what leads instead is said first, and rare faults are not argued about. */
-function sentencesOf({ model }: RunBook, { belief, findings }: WhyCase): string[] {
-  const { sentences, failed, spoke } = explain(model, belief, findings);
-  if (sentences.length === 0) {
-    return [
-      'Nothing has been looked at or played yet. So this shows only how often each thing is the matter with an instrument that somebody complains about.',
-    ];
-  }
-  const { faults, healthy, somethingElse } = suspects(model, belief);
-  const lead = faults[0]?.probability ?? 0;
-  if (healthy < lead && somethingElse < lead) return [...sentences];
-  const sounding = failed.length + spoke.length > 0 ? sentences.slice(0, 1) : [];
+/** How it ended, where it has, and the explanation; where nothing is known yet, that. */
+function sentencesOf(book: RunBook, state: RunState, { belief, findings }: WhyCase): string[] {
+  const { step, fill } = stepInWords(book, state);
+  const ending = step.outcome === undefined ? [] : [fill(step.outcome.lead)];
+  const { sentences } = explain(book.model, belief, findings);
+  if (sentences.length > 0) return [...ending, ...sentences];
+  const what =
+    findings.length > 0
+      ? 'Nothing that was asked could be told'
+      : ending.length > 0
+        ? 'Nothing was looked at or played'
+        : 'Nothing has been looked at or played yet';
   return [
-    ...sounding,
-    healthy >= somethingElse
-      ? `${sayCapital(healthy)} instruments with these answers have nothing wrong at all.`
-      : `${sayCapital(somethingElse)} instruments with these answers have something that is not on our list.`,
+    ...ending,
+    `${what}. So this shows only how often each thing is the matter with an instrument that somebody complains about.`,
   ];
-}
-
-function sayCapital(chance: number): string {
-  const words = sayChance(chance);
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }

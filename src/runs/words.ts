@@ -1,10 +1,10 @@
 /** The words that a run puts into the blanks of the charts' texts: parts, tests and notes by their names. */
-import { type Check, describeSuspect, sayList, sayNote } from '../diagnosis/index.ts';
+import { describeSuspect, sayList, sayNote } from '../diagnosis/index.ts';
 import { type FlowStep, fillTemplate, type RunPlaceholder } from '../flow/index.ts';
 import type { Instrument } from '../mechanism/index.ts';
 import type { RunBook } from './book.ts';
 import { failedNotes } from './findings.ts';
-import { oppositeProofOf, proofOf } from './proof.ts';
+import { oppositeProofOf, proofOf, quietAnswer } from './proof.ts';
 import type { RunState } from './run-state.ts';
 
 /** Texts by the names of their blanks: the run's own, and those of the instrument's family. */
@@ -21,9 +21,17 @@ export function wordsFor(book: RunBook, state: RunState): Words {
     ...dropEmpty({
       failingNotes: sayList([...new Set(failing)]),
       retestNotes: sayList([...new Set(retest)]),
+      mended: sayTreated(book, state),
       ...(state.focus.fault === null ? {} : faultWords(book, state.focus.fault)),
     }),
   };
+}
+
+/** The titles of the faults that were treated, each once; before that, of the one in hand. */
+function sayTreated({ model }: RunBook, { past, focus }: RunState): string {
+  const treated =
+    past.length > 0 ? past.map(({ fault }) => fault) : focus.fault === null ? [] : [focus.fault];
+  return [...new Set(treated)].map((fault) => lowerFirst(describeSuspect(model, fault).title)).join('; and ');
 }
 
 /** A text with the run's words filled in. */
@@ -51,7 +59,7 @@ function faultWords(book: RunBook, faultId: string): Partial<Record<RunPlacehold
     fault: lowerFirst(words.title),
     fix: words.means,
     test: proof?.ask ?? '',
-    stopSign: quietAnswer(book, proof),
+    stopSign: proof === null ? '' : (quietAnswer(book, proof)?.label ?? ''),
     tooFarTest: oppositeProofOf(book, faultId)?.ask ?? '',
     ...(instrument.part(place).sort === 'link' ? linkWords(instrument, place) : {}),
   };
@@ -83,12 +91,6 @@ function linkWords(instrument: Instrument, linkId: string): Partial<Record<RunPl
         : `the one for “${instrument.link(link.adjuster.lookAlike).name}”`,
     screwWhere: sentence(link.adjuster.text),
   };
-}
-
-function quietAnswer(book: RunBook, proof: Check | null): string {
-  if (proof === null) return '';
-  const kind = book.model.knowledge.checks.kinds.find(({ id }) => id === proof.kind);
-  return kind?.answers.find(({ isQuiet }) => isQuiet)?.label ?? '';
 }
 
 function sentence(text: string): string {

@@ -3,7 +3,12 @@ import type { StateValue } from 'xstate';
 import { getAdjacencyMap } from 'xstate/graph';
 import { toMachineEvent } from '../../src/flow/compile.ts';
 import type { FlowContext } from '../../src/flow/index.ts';
-import { choiceCandidates, recordCandidates, verdictCandidates } from '../../src/flow/proof/alphabet.ts';
+import {
+  choiceCandidates,
+  noNotes,
+  recordCandidates,
+  verdictCandidates,
+} from '../../src/flow/proof/alphabet.ts';
 import { shapeRows } from '../../src/flow/proof/configuration.ts';
 import { exploreFlow } from '../../src/flow/proof/explore.ts';
 import { findInfluences, findLiveVariables } from '../../src/flow/proof/liveness.ts';
@@ -40,7 +45,8 @@ describe('the search through all configurations', () => {
             const choices = choiceCandidates(step.choices.map(({ id }) => id)).map(({ said }) =>
               toMachineEvent(said),
             );
-            return step.kind === 'check' || step.kind === 'notes' ? [...choices, ...records] : choices;
+            if (step.kind === 'notes') return [...choices, ...records, toMachineEvent(noNotes.said)];
+            return step.kind === 'check' ? [...choices, ...records] : choices;
           },
         }),
       ),

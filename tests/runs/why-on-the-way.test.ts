@@ -98,7 +98,7 @@ describe('why, on the way of a run', () => {
     expect(step.outcome?.id).toBe('mended');
     expect(why.moment).toBe('before-treatment');
     expect(why.suspects[0]).toMatchObject({ fault: gsharpScrew, now: { words: 'nearly all' } });
-    expect(why.sentences).toEqual(step.outcome?.explanation);
+    expect(why.sentences).toEqual([step.outcome?.lead, ...(step.outcome?.explanation ?? [])]);
     expect(why.checks).toEqual([]);
   });
 

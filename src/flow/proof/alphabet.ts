@@ -26,9 +26,12 @@ export function recordCandidates(): Candidate[] {
   );
 }
 
+/** A page of notes that has none to play. */
+export const noNotes: Candidate = candidate('no note to play', { type: 'none' });
+
 /** Every verdict, with both faults and every procedure. A treatment may be refused: that is how unproved faults are kept out. */
 export function verdictCandidates(charts: Charts): Candidate[] {
-  const plain = (['check', 'healthy', 'danger', 'bench'] as const).map((verdict) =>
+  const plain = (['check', 'healthy', 'better', 'danger', 'bench'] as const).map((verdict) =>
     candidate(`verdict ${verdict}`, { type: 'verdict', verdict }),
   );
   const named = abstractFaults.flatMap((fault) => [

@@ -1,4 +1,5 @@
 /** Proofs that nobody has to do what a page asks: declining leads to a safe end. */
+import { noNotes } from './alphabet.ts';
 import { reachFrom, reverse } from './graph.ts';
 import { chartFinder, type Evidence, type Failure, type Property, pathTo, property } from './property.ts';
 
@@ -21,13 +22,14 @@ export function proveDeclining(evidence: Evidence): Property[] {
 
 type Moves = (index: number) => readonly Evidence['exploration']['configurations'][number]['moves'][number][];
 
-/** What a person who declines everything can bring about: quiet answers, "could not tell" at a check, any verdict. */
+/** What a person who declines everything can bring about: quiet answers, "could not tell" at a check, no note to play, any verdict. */
 function decliningMoves({ flow, exploration: { configurations, shape } }: Evidence): Moves {
   const quiet = new Map<string, ReadonlySet<string>>();
   const quietAt = (index: number): ReadonlySet<string> => {
     const { at, row } = configurations[index]!;
     const step = flow.step({ at, context: shape.toContext(row) });
     const choices = step.choices.filter(({ tone }) => tone === 'quiet').map(({ id }) => `choice ${id}`);
+    if (step.kind === 'notes') return new Set([...choices, noNotes.name]);
     return new Set(step.kind === 'check' ? [...choices, 'recorded'] : choices);
   };
   return (index) => {

@@ -3,8 +3,14 @@
 import { listCharts } from '../charts.ts';
 import type { FlowContext } from '../context.ts';
 import type { Flow } from '../flow.ts';
-import { Person } from '../schema.ts';
-import { type Candidate, choiceCandidates, recordCandidates, verdictCandidates } from './alphabet.ts';
+import { Person, type State } from '../schema.ts';
+import {
+  type Candidate,
+  choiceCandidates,
+  noNotes,
+  recordCandidates,
+  verdictCandidates,
+} from './alphabet.ts';
 import { type Row, type RowShape, shapeRows } from './configuration.ts';
 
 /** `exit`: the way out of a procedure that was used, with what had been turned. */
@@ -99,7 +105,7 @@ export function exploreFlow(flow: Flow): Exploration {
   return { shape, configurations, offered, find, unhandled, broken };
 }
 
-/** The events worth trying at a state: what the page offers, records of checks, verdicts. */
+/** The events worth trying at a state: what the page offers, records of checks, no note to play, verdicts. */
 function candidatesOf(flow: Flow, shape: RowShape): (at: string, row: Row) => readonly Candidate[] {
   const recorded = recordCandidates();
   const verdicts = verdictCandidates(flow.charts);
@@ -118,11 +124,15 @@ function candidatesOf(flow: Flow, shape: RowShape): (at: string, row: Row) => re
       step.kind === 'weigh'
         ? verdicts
         : step.kind === 'check' || step.kind === 'notes'
-          ? [...choices, ...recorded]
+          ? [...choices, ...recorded, ...(knowsNoNotes(flow.states.get(at)) ? [noNotes] : [])]
           : choices;
     if (!conditional.has(at)) known.set(at, list);
     return list;
   };
+}
+
+function knowsNoNotes(state: State | undefined): boolean {
+  return state?.kind === 'notes' && state.none !== undefined;
 }
 
 /** Takes steps by the machine, each kind of step once. */

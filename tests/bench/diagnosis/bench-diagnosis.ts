@@ -4,7 +4,14 @@ import { parseArgs } from 'node:util';
 import { loadContent } from '../../../src/content/index.ts';
 import { measure } from './figures.ts';
 import { FIT_FROM, planRuns, REPORT_FROM } from './plan.ts';
-import { accuracyTable, economyTable, goalTable, robustnessTable, toMarkdown } from './tables.ts';
+import {
+  accuracyTable,
+  economyTable,
+  endingsTable,
+  goalTable,
+  robustnessTable,
+  toMarkdown,
+} from './tables.ts';
 
 const { values: options } = parseArgs({
   options: {
@@ -46,7 +53,13 @@ const figures = await measure(
   content,
   planRuns(content, { runs, from, ...(only === undefined ? {} : { only }) }),
 );
-const tables = [goalTable(figures), accuracyTable(figures), economyTable(figures), robustnessTable(figures)];
+const tables = [
+  goalTable(figures),
+  accuracyTable(figures),
+  economyTable(figures),
+  robustnessTable(figures),
+  endingsTable(figures),
+];
 const told = `${figures.runs} runs, seeds from ${from}, in ${figures.seconds.toFixed(0)} s (${figures.machine})`;
 
 if (options.json !== undefined) {

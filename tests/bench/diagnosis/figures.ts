@@ -4,6 +4,7 @@ import type { Content } from '../../../src/content/index.ts';
 import { carryOut } from './crew.ts';
 import { cutDown, measureCutDown } from './limits/cut-down.ts';
 import { fewestAnswersOf } from './limits/floor.ts';
+import { type Endings, endingsOf } from './measures/endings.ts';
 import { type Danger, dangerOf, type Report, reportOn, type Safety, safetyOf } from './measures/report.ts';
 import type { Result } from './measures/result.ts';
 import { mean } from './measures/statistics.ts';
@@ -21,6 +22,8 @@ export type Figures = {
   readonly robust: readonly Named<Report>[];
   readonly safety: Safety;
   readonly dangers: readonly Named<Danger>[];
+  /** How the runs with one and with two hidden faults ended, on all instruments and under all conditions but a danger sign. */
+  readonly endings: { readonly one: Endings; readonly two: Endings };
   /** By the name of a report: the fewest answers that information allows. */
   readonly floors: Readonly<Record<string, number>>;
   readonly regret: {
@@ -50,6 +53,7 @@ export async function measure(content: Content, plan: Plan): Promise<Figures> {
   const first = plain.filter(
     ({ trial }) => trial.orders[0]!.instrument === plain[0]!.trial.orders[0]!.instrument,
   );
+  const walked = [...plain, ...robust].flatMap(({ results }) => results);
   return {
     runs: all.length,
     machine: `${availableParallelism()} of ${cpus()[0]?.model.trim() ?? 'an unknown processor'}, Node ${process.versions.node}`,
@@ -58,6 +62,10 @@ export async function measure(content: Content, plan: Plan): Promise<Figures> {
     robust: robust.map(({ trial, results }) => ({ name: trial.name, report: reportOn(results) })),
     safety: safetyOf(plain.flatMap(({ results }) => results)),
     dangers: danger.map(({ trial, results }) => ({ name: trial.name, report: dangerOf(results) })),
+    endings: {
+      one: endingsOf(walked, 1),
+      two: endingsOf(walked, 2),
+    },
     floors: floorsOf(content, first, reports),
     regret: regretOf(content, first[0]!.trial.orders[0]!.instrument, plan.cutDowns),
     seconds: (performance.now() - began) / 1000,

@@ -55,6 +55,18 @@ export function robustnessTable({ ordinary, robust }: Figures): Row[] {
   }));
 }
 
+/** Whether runs come to the end of everything that was wrong. */
+export function endingsTable({ endings }: Figures): Row[] {
+  return Object.entries(endings).map(([count, ended]) => ({
+    'hidden faults': count,
+    runs: `${ended.runs}`,
+    'every one mended here, %': percent(ended.mended),
+    'every one mended here or named on the ticket, %': percent(ended.dealtWith),
+    'one mended, another forgotten, %': percent(ended.forgotten),
+    'called well with a fault left, %': percent(ended.calledWell),
+  }));
+}
+
 /** Each goal, what was measured, and whether it was met. */
 export function goalTable({ ordinary, robust, safety, dangers, regret }: Figures): Row[] {
   const { accuracy, economy, calibration } = ordinary;

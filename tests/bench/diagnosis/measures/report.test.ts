@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { loadContent } from '../../../../src/content/index.ts';
 import { FIT_FROM, PERSONS, planRuns, REPORT_FROM } from '../plan.ts';
 import { toMarkdown } from '../tables.ts';
+import { endingsOf } from './endings.ts';
 import { dangerOf, reportOn } from './report.ts';
 import type { Decision, Result } from './result.ts';
 
@@ -22,10 +23,12 @@ function result(change: Partial<Result>): Result {
     danger: 'none',
     engine,
     outcome: 'bench',
+    end: 'ticket',
     offers: [],
     strayTurns: 0,
     isStrayTold: false,
     left: ['a'],
+    named: ['a'],
     ceiling: engine.guess,
     knowing: engine,
     checklist: engine,
@@ -118,5 +121,32 @@ describe('a markdown table', () => {
         { what: 'b', much: '2' },
       ]),
     ).toBe('| what | much |\n| --- | --- |\n| a | 1 |\n| b | 2 |');
+  });
+});
+
+describe('how runs with hidden faults end', () => {
+  const two = (left: string[], named: string[], end: Result['end'] = 'ticket') =>
+    result({ truth: ['a', 'b'], left, named, end });
+
+  it('tells what was mended, named, forgotten and called well apart, by how many faults were hidden', () => {
+    const ended = endingsOf(
+      [
+        two([], [], 'plays'),
+        two(['b'], ['b']),
+        two(['b'], ['c']),
+        two(['b'], [], 'plays'),
+        two(['a', 'b'], ['a']),
+        result({ left: [], end: 'plays' }),
+      ],
+      2,
+    );
+    expect(ended).toEqual({ runs: 5, mended: 0.2, dealtWith: 0.4, forgotten: 0.4, calledWell: 0.2 });
+  });
+
+  it('counts a fault that treatment made as nothing that was hidden, and leaves out what is healthy or in no list', () => {
+    expect(endingsOf([result({ left: ['tight@x'], named: [] })], 1)).toMatchObject({ runs: 1, mended: 1 });
+    expect(endingsOf([result({ truth: ['healthy'] }), result({ truth: ['something-else'] })], 1).runs).toBe(
+      0,
+    );
   });
 });

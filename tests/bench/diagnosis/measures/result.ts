@@ -25,12 +25,16 @@ export type Result = {
   readonly danger: 'none' | 'seen' | 'overlooked';
   readonly engine: Decision;
   readonly outcome: string;
+  /** Whether the outcome says that it plays, or writes a ticket, or sets it aside unlooked at. */
+  readonly end: 'plays' | 'ticket' | 'set-aside';
   readonly offers: readonly Offer[];
   /** Eighths of a turn left in screws that were in order, and whether the ticket tells of them. */
   readonly strayTurns: number;
   readonly isStrayTold: boolean;
   /** Faults that are left at the end. */
   readonly left: readonly string[];
+  /** Faults that the ticket names as suspects; none without a ticket. */
+  readonly named: readonly string[];
   readonly ceiling: Guess | null;
   readonly knowing: Decision | null;
   readonly checklist: Decision | null;

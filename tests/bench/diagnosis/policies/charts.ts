@@ -2,10 +2,12 @@
 import type { Content } from '../../../../src/content/index.ts';
 import { isProved, notesToPlay, treatmentOf } from '../../../../src/diagnosis/index.ts';
 import { openStaves } from '../../../../src/engraving/index.ts';
+import type { FlowOutcome } from '../../../../src/flow/index.ts';
 import { advance } from '../../../../src/runs/advance.ts';
 import { beliefOf, openRun, type RunBook, situationOf } from '../../../../src/runs/book.ts';
 import type { RunState } from '../../../../src/runs/run-state.ts';
 import type { AnswerBody } from '../../../../src/runs/schema.ts';
+import { suspectsNamed } from '../../../../src/runs/ticket.ts';
 import { guessOf } from '../measures/guess.ts';
 import type { Decision, Offer, Result } from '../measures/result.ts';
 import type { Case } from '../simulator/case.ts';
@@ -20,7 +22,10 @@ const MOST_STEPS = 400;
 /** Nobody looks at the pages, so no note is ever engraved. */
 const staves = openStaves();
 
-export type Walk = Pick<Result, 'engine' | 'outcome' | 'offers' | 'strayTurns' | 'isStrayTold' | 'left'>;
+export type Walk = Pick<
+  Result,
+  'engine' | 'outcome' | 'end' | 'offers' | 'strayTurns' | 'isStrayTold' | 'left' | 'named'
+>;
 
 type Walking = {
   readonly the: Case;
@@ -31,9 +36,15 @@ type Walking = {
 
 /**
  * Walks a run from its first page to its outcome, the simulated person answering every page.
+ * @param watch is shown every state that the run stands at, the first to the last
  * @throws Error when it has not ended after 400 steps.
  */
-export function walkCharts(content: Content, instrument: string, the: Case): Walk {
+export function walkCharts(
+  content: Content,
+  instrument: string,
+  the: Case,
+  watch: (book: RunBook, state: RunState) => void = () => undefined,
+): Walk {
   const { situation } = the;
   const book = openRun(content, instrument, situation.person, staves);
   const walking: Walking = { the, book, patient: layOut(the), meter: startMeter(book.model, situation) };
@@ -41,6 +52,7 @@ export function walkCharts(content: Content, instrument: string, the: Case): Wal
   let decision: Decision | null = null;
   const offers: Offer[] = [];
   for (let count = 0; count < MOST_STEPS; count += 1) {
+    watch(book, state);
     const step = content.flow.step(state.flow);
     if (step.id === 'before-treat') offers.push(...offerAt(walking, state));
     decision ??= decisionAt(walking, state, step.id, step.kind);
@@ -48,15 +60,22 @@ export function walkCharts(content: Content, instrument: string, the: Case): Wal
       return {
         engine: decision!,
         outcome: step.outcome!.id,
+        end: endOf(step.outcome!),
         offers: offers,
         strayTurns: walking.patient.strayTurns(),
         isStrayTold: state.flow.context.repairs.some(({ leaves }) => leaves === 'counted'),
         left: walking.patient.faults().map(({ fault }) => fault.id),
+        named: step.outcome!.ticket ? suspectsNamed(book, state).map(({ fault }) => fault) : [],
       };
     state =
       step.kind === 'notes' ? playAll(walking, state, step.group === 'retest') : answerStep(walking, state);
   }
   throw new Error(`seed ${the.seed} has not ended after ${MOST_STEPS} steps, at ${state.flow.at}`);
+}
+
+/** An outcome that waits for no bench and no cleaning says that it plays. */
+function endOf({ ticket, urgency }: FlowOutcome): Result['end'] {
+  return ticket ? 'ticket' : urgency === 'safety' ? 'set-aside' : 'plays';
 }
 
 function answerStep(walking: Walking, state: RunState): RunState {
@@ -73,7 +92,7 @@ function answerStep(walking: Walking, state: RunState): RunState {
   } else if (step.id.includes('.')) {
     choice = workOn(the, patient, book.content, state, step);
   } else {
-    choice = answerPage(the, patient, step);
+    choice = answerPage(the, patient, step, state.focus.fault);
   }
   return advance(book, state, { type: 'choice', choice });
 }

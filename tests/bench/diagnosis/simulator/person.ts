@@ -4,9 +4,12 @@ import type { Case } from './case.ts';
 import type { Patient } from './patient.ts';
 import { DANGER } from './rates.ts';
 
-/** What the person answers at a page that is neither a check nor notes nor part of a procedure. */
-export function answerPage(the: Case, patient: Patient, step: FlowStep): string {
-  const wanted = wantedAt(the, patient, step.id);
+/**
+ * What the person answers at a page that is neither a check nor notes nor part of a procedure.
+ * @param fault the one in hand
+ */
+export function answerPage(the: Case, patient: Patient, step: FlowStep, fault: string | null): string {
+  const wanted = wantedAt(the, patient, step.id, fault);
   if (wanted !== null && step.choices.some(({ id }) => id === wanted)) return wanted;
   return (step.choices.find(({ tone }) => tone === 'plain') ?? step.choices[0]!).id;
 }
@@ -16,7 +19,7 @@ export function seesDanger({ draws, situation: { person } }: Case): boolean {
   return draws.chance('danger/seen', DANGER.seen[person]);
 }
 
-function wantedAt(the: Case, patient: Patient, step: string): string | null {
+function wantedAt(the: Case, patient: Patient, step: string, fault: string | null): string | null {
   const { draws, situation, truth } = the;
   const { ownerAllows, canPlay } = situation;
   switch (step) {
@@ -29,7 +32,8 @@ function wantedAt(the: Case, patient: Patient, step: string): string | null {
     case 'ready-mouthpiece':
       return canPlay ? 'done' : 'cannot-play';
     case 'by-hand':
-      return patient.faults().length === 0 ? 'right' : 'not-right';
+      // The sign of this fault is looked for; another one does not show there.
+      return fault !== null && patient.has(fault) ? 'not-right' : 'right';
     case 'needed':
       return 'later';
     default:
