@@ -24,7 +24,11 @@ export const VariantFile = z.strictObject({
    */
   written: z.number().int().optional(),
   /** What of the instrument's own head differs; its id and its name always do. */
-  instrument: instrument.partial().required({ id: true, name: true, source: true }),
+  instrument: instrument
+    // Left out, the clef is the other instrument's and not the one that a full description stands in.
+    .extend({ clef: instrument.shape.clef.unwrap() })
+    .partial()
+    .required({ id: true, name: true, source: true }),
   /** Parts and fingerings of the other instrument that this one has not; whatever needs them goes with them. */
   without: z.array(z.string().min(1)).optional(),
   /** By id of a part or fingering: the fields that differ. */

@@ -3,10 +3,16 @@ import { describe, expect, test } from 'vitest';
 import { loadContent } from '../../src/content/index.ts';
 import { type DiagnosisModel, describeSuspect, proofsOf, treatmentOf } from '../../src/diagnosis/index.ts';
 import { predict } from '../../src/diagnosis/prediction.ts';
+import { staffSteps } from '../../src/engraving/clef.ts';
 import { planOf } from '../../src/mechanism/fingering-plan.ts';
 import { type Instrument, midi, noteName, planOnTube } from '../../src/mechanism/index.ts';
 
 const content = loadContent(new URL('../../flows', import.meta.url).pathname);
+
+/** Steps from the bottom line of a staff to its middle line; common music notation. */
+const MIDDLE_LINE = 4;
+/** A part whose middle lay further from it would stand on ledger lines; an octave, a figure of ours. */
+const MOST_STEPS_OFF = 7;
 
 /** Faults that change neither a note nor what any check shows, and why that is so. */
 const withoutEffect: Readonly<Record<string, string>> = {};
@@ -78,6 +84,12 @@ describe.each([...content.instruments.keys()])('%s', (id) => {
 
   test('has a standard fingering for every note of its range', () => {
     expect(gapsOf(instrument)).toEqual([]);
+  });
+
+  test('is written in a clef whose staff lies in the middle of its range', () => {
+    const { clef, range } = instrument;
+    const [lowest, highest] = [staffSteps(clef, range.lowest), staffSteps(clef, range.highest)];
+    expect(Math.abs((lowest + highest) / 2 - MIDDLE_LINE)).toBeLessThanOrEqual(MOST_STEPS_OFF);
   });
 
   test('gives, while nothing is wrong, the note that each fingering is for', () => {

@@ -49,6 +49,19 @@ describe('an instrument told by what differs from another one', () => {
     );
   });
 
+  it('is read in the clef of the other one, also as the variant of a variant, unless it names another', () => {
+    const clefs = (
+      ['trombone', 'trombone-f-attachment', 'euphonium', 'euphonium-4-valves', 'tuba-4-valves'] as const
+    ).map((id) => instrument(id).clef);
+    expect(clefs).toEqual(['bass', 'bass', 'bass', 'bass', 'bass']);
+    const tenor = {
+      variantOf: 'trombone',
+      instrument: { id: 'other', name: 'Other', clef: 'tenor', source: ['estimate'] },
+    };
+    const { instruments } = assembleContent(withVariant('other', tenor));
+    expect(instruments.get('other')!.instrument.clef).toBe('tenor');
+  });
+
   it('loses with a touch the fingerings that need it, and with a cup its faults, frequencies and place', () => {
     const variant = {
       ...plain,
