@@ -60,6 +60,13 @@ function checkTargets(chart: Chart, report: Report): void {
     }
     if (!isPage(state)) continue;
     const ids = choicesOf(chart, state).map((choice) => choice.id);
+    if (state.withoutAdjusting !== undefined && !ids.includes(state.withoutAdjusting)) {
+      report(
+        name,
+        ['states', name, 'withoutAdjusting'],
+        `takes the answer "${state.withoutAdjusting}" for granted, which it does not offer; its answers are ${list(ids)}`,
+      );
+    }
     for (const id of new Set(ids.filter((candidate, index) => ids.indexOf(candidate) !== index))) {
       report(
         name,

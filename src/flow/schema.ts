@@ -156,6 +156,8 @@ const page = {
   announces: z.boolean().default(false),
   /** The page announces what the family of the instrument asks for: its cautions are shown here as well. */
   announcesFamily: z.boolean().default(false),
+  /** The answer that is taken for granted, and the page passed over, where nothing that could follow adjusts anything. */
+  withoutAdjusting: Id.optional(),
   /** What this page is in an adjusting loop; the prover holds the chart to it. */
   role: z.enum(['turn', 'test', 'stop-sign', 'too-far', 'back-off', 'put-back']).optional(),
 };

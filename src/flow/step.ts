@@ -28,6 +28,8 @@ export type FlowStep = {
   readonly picture: Picture;
   /** What is turned at this step, in eighths of a turn: back where it is negative, null where nothing is turned. */
   readonly turnsNow: number | null;
+  /** The answer that stands where nothing could be adjusted anyhow, so that nobody is asked; null where all are asked. */
+  readonly withoutAdjusting: string | null;
   /** What the step is in an adjusting loop; null elsewhere. */
   readonly role: NonNullable<PageState['role']> | null;
   readonly choices: readonly {
@@ -77,6 +79,7 @@ export function describeStep(
     announcesFamily: false,
     picture: 'none',
     turnsNow: null,
+    withoutAdjusting: null,
     role: null,
     choices: [],
   } as const;
@@ -101,6 +104,7 @@ export function describeStep(
     announcesFamily: page.announcesFamily,
     picture: texts.picture,
     turnsNow: turnsNowAt(page, chart, context),
+    withoutAdjusting: page.withoutAdjusting ?? null,
     role: page.role ?? null,
     choices: choicesOf(chart, page)
       .filter((choice) => holds(choice.when, context, library))

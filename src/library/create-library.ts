@@ -33,7 +33,11 @@ const tools: Library['tools'] = [
   { id: 'paper', label: 'Thin paper, such as a cigarette paper or a strip of tissue' },
   { id: 'leak-light', label: 'A leak light (a cool lamp that goes inside the tube)' },
   { id: 'second-person', label: 'Somebody to help' },
-  { id: 'own-mouthpiece', label: 'What I blow on, my own and in good order (mouthpiece, reed)' },
+  {
+    id: 'own-mouthpiece',
+    label: 'What I blow on, my own and in good order',
+    line: 'A mouthpiece, with its reed where it has one; a double reed; a headjoint.',
+  },
 ];
 
 /** How far below and above a note one may hear another one instead, in semitones; a figure of ours. */

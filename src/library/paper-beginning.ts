@@ -1,6 +1,6 @@
 /** What comes before the notes on paper: the charts’ pages up to the first verdict, as boxes to tick. */
 import type { FlowState } from '../flow/index.ts';
-import type { RunBook } from '../runs/book.ts';
+import { type RunBook, takeForGranted } from '../runs/book.ts';
 import type { Opening } from '../runs/schema.ts';
 import { stepInWords } from '../runs/words.ts';
 import { letterOf, type PaperSheet, type PaperWay } from '../web/paper-sheet.ts';
@@ -54,9 +54,10 @@ function isPage({ content }: RunBook, state: FlowState): boolean {
   return !['weigh', 'notes'].includes(content.flow.step(state).kind);
 }
 
-function after({ content }: RunBook, state: FlowState, choice: string): FlowState | null {
-  const taken = content.flow.take(state, { type: 'choice', choice });
-  return 'refused' in taken ? null : taken.state;
+function after(book: RunBook, state: FlowState, choice: string): FlowState | null {
+  const taken = book.content.flow.take(state, { type: 'choice', choice });
+  if ('refused' in taken) return null;
+  return takeForGranted(book, taken.state) ?? taken.state;
 }
 
 /** Where an answer leads; null where somebody only stops. */

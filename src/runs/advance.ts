@@ -11,7 +11,7 @@ import {
 import type { FlowEvent, FlowState, FlowStep } from '../flow/index.ts';
 import { parseNote } from '../mechanism/index.ts';
 import { Problem } from '../problems.ts';
-import { beliefOf, cautionsAt, type RunBook, situationOf, treatedFaults } from './book.ts';
+import { beliefOf, cautionsAt, type RunBook, situationOf, takeForGranted, treatedFaults } from './book.ts';
 import { failedNotes, isNote, subjectOf, withFinding } from './findings.ts';
 import { answerLabels, noteAnswerLabel } from './labels.ts';
 import { findingOf, fingeringIn, observationsIn, sayHeard } from './observations.ts';
@@ -205,23 +205,31 @@ function afterRepairs(book: RunBook, state: RunState, flow: FlowState): RunState
   };
 }
 
-/** Lets the diagnosis decide as often as the charts ask for it, and passes over notes where there is none to play. */
+/** Lets the diagnosis decide as often as the charts ask for it, and passes over every page that has nothing to ask. */
 function settle(book: RunBook, state: RunState): RunState {
   let settled = state;
   for (;;) {
     const step = book.content.flow.step(settled.flow);
     if (step.kind === 'weigh') settled = weigh(book, settled, step);
     else {
-      const passed = step.group === 'retest' && settled.retest.length === 0 ? passOver(book, settled) : null;
+      const passed = passOver(book, settled, step);
       if (passed === null) return settled;
       settled = passed;
     }
   }
 }
 
-/** Past a page of notes that has none; null where the charts know no way, as editions of before do not. */
-function passOver({ content }: RunBook, state: RunState): RunState | null {
-  const taken = content.flow.take(state.flow, { type: 'none' });
+/**
+ * Past a page of notes that has none, and past a question whose answer matters to no one; null where the page is to be shown,
+ * and where the charts know no way, as editions of before do not.
+ */
+function passOver(book: RunBook, state: RunState, step: FlowStep): RunState | null {
+  const { flow } = state;
+  if (step.group !== 'retest' || state.retest.length > 0) {
+    const granted = takeForGranted(book, flow);
+    return granted === null ? null : { ...state, flow: granted };
+  }
+  const taken = book.content.flow.take(flow, { type: 'none' });
   return 'state' in taken ? { ...state, flow: taken.state } : null;
 }
 

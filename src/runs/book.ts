@@ -1,7 +1,14 @@
 /** All that the steps of one run are made from: the edition, the instrument, its diagnosis, and who is asking. */
 import { readComplaint } from '../complaint/index.ts';
 import type { Content, InstrumentContent } from '../content/index.ts';
-import type { Belief, DiagnosisModel, Situation, TreatedFault } from '../diagnosis/index.ts';
+import {
+  type Belief,
+  type DiagnosisModel,
+  obstacleTo,
+  type Situation,
+  type TreatedFault,
+  treatmentOf,
+} from '../diagnosis/index.ts';
 import type { Staves } from '../engraving/index.ts';
 import type { Family, FlowState, FlowStep, ShownCaution } from '../flow/index.ts';
 import type { Instrument } from '../mechanism/index.ts';
@@ -104,9 +111,27 @@ export function treatedFaults(state: RunState): TreatedFault[] {
 }
 
 /** Who is asking, with what to hand, and what the owner allows. */
-export function situationOf(book: RunBook, state: RunState): Situation {
-  const { person, tools, canPlay, ownerAllows } = book.content.flow.situation(state.flow);
+export function situationOf({ content }: RunBook, { flow }: Pick<RunState, 'flow'>): Situation {
+  const { person, tools, canPlay, ownerAllows } = content.flow.situation(flow);
   return { person, tools: [...tools] as Situation['tools'], canPlay, ownerAllows };
+}
+
+/** Whether something could be adjusted here if the owner allowed it: by this person, with what is to hand. */
+function couldAdjust(model: DiagnosisModel, situation: Situation): boolean {
+  const allowed = { ...situation, ownerAllows: true };
+  return model.hypotheses.faults.some(
+    (_, fault) =>
+      treatmentOf(model, fault)?.adjusts === true && obstacleTo(model, fault, allowed, []) === null,
+  );
+}
+
+/** The flow after an answer that need not be asked for; null where the page is to be shown. */
+export function takeForGranted(book: RunBook, flow: FlowState): FlowState | null {
+  const { content, model } = book;
+  const choice = content.flow.step(flow).withoutAdjusting;
+  if (choice === null || couldAdjust(model, situationOf(book, { flow }))) return null;
+  const taken = content.flow.take(flow, { type: 'choice', choice });
+  return 'state' in taken ? taken.state : null;
 }
 
 /** What is believed after everything that this run has found and done. */

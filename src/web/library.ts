@@ -90,8 +90,8 @@ export type DiagnosisView = z.infer<typeof DiagnosisView>;
 /** One way to answer "who are you?": a label and one plain line under it. */
 export type PersonOption = { readonly id: Person; readonly label: string; readonly line: string };
 
-/** One thing that may be to hand. */
-export type ToolOption = { readonly id: Tool; readonly label: string };
+/** One thing that may be to hand: a label, and a plain line under it where the label does not say all. */
+export type ToolOption = { readonly id: Tool; readonly label: string; readonly line?: string };
 
 /** A note that may have come out instead of the one asked for, as a player says it. */
 export type NoteOption = { readonly note: string; readonly name: string };

@@ -24,6 +24,14 @@ const screw = (charts: Editable): ProcedureFile => procedureOf(charts, 'turn-scr
 
 const mistakes: Mistake[] = [
   {
+    what: 'an answer taken for granted that the page does not offer',
+    change: ({ main }) => Object.assign(stateOf(main, 'owner-word'), { withoutAdjusting: 'never' }),
+    says: /takes the answer "never" for granted, which it does not offer; its answers are yes, no, /,
+    file: 'main.yaml',
+    state: 'owner-word',
+    path: ['states', 'owner-word', 'withoutAdjusting'],
+  },
+  {
     what: 'an answer that leads to no state',
     change: ({ main }) => Object.assign(choiceOf(main, 'needed', 'now'), { to: 'bench-witch' }),
     says: /leads to "bench-witch", which is not a state of this chart; its states are understood, owner, /,

@@ -64,7 +64,7 @@ const responses: [
   ['get', () => '/instruments/kazoo', null, 404],
   ['get', () => '/paper', null, 200],
   ['get', () => '/paper?instrument=alto-saxophone&person=desk', null, 200],
-  ['get', () => '/paper?instrument=nothing&person=nobody', null, 200],
+  ['get', () => '/paper?instrument=nothing&person=nobody', null, 400],
   ['get', () => '/paper/sheet?instrument=alto-saxophone&person=desk&failing=fg.Cs4', null, 200],
   ['get', () => '/paper/sheet?instrument=alto-saxophone&person=desk', null, 400],
   ['get', () => '/paper/sheet?instrument=alto-saxophone&person=desk&code=nobody', null, 404],

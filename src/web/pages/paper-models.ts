@@ -4,6 +4,8 @@ import type { OptionModel } from './models.ts';
 
 export type PaperModel = {
   formPath: string;
+  /** Until somebody has chosen, the list shows none of them. */
+  isInstrumentChosen: boolean;
   families: { name: string; instruments: OptionModel[] }[];
   persons: OptionModel[];
   tools: OptionModel[];

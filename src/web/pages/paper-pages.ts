@@ -46,9 +46,14 @@ export function addPaperPages(app: FastifyInstance, parts: PageParts): void {
     return sendHtml(reply, status, renderer.page('paper-complaint', { title: 'Which notes fail?' }, model));
   };
 
-  app.get<{ Querystring: Query }>(paperPath, (request, reply) =>
-    showForm(reply, 200, readChosen(request.query), null),
-  );
+  app.get<{ Querystring: Query }>(paperPath, (request, reply) => {
+    const chosen = readChosen(request.query);
+    // The form always sends the field, empty where nothing was chosen.
+    const isMissing = request.query.instrument !== undefined && !isKnown(library, chosen.instrument);
+    return isMissing
+      ? showForm(reply, 400, chosen, sentences.instrument!)
+      : showForm(reply, 200, chosen, null);
+  });
 
   app.get<{ Querystring: Query }>(`${paperPath}/sheet`, async (request, reply) => {
     const chosen = readChosen(request.query);
@@ -87,6 +92,10 @@ const sentences: Readonly<Record<string, string>> = {
   tools: 'Tick only things from this list.',
   failing: 'Choose which notes fail, or give the code of a run.',
 };
+
+function isKnown(library: PageParts['library'], instrument: string): boolean {
+  return library.instruments().some(({ id }) => id === instrument);
+}
 
 function pick({ instrument, person, tools }: Chosen): Pick<Chosen, 'instrument' | 'person' | 'tools'> {
   return { instrument, person, tools };
@@ -127,6 +136,7 @@ function toForm({ library }: PageParts, chosen: Chosen, problem: string | null):
   const person = Person.safeParse(chosen.person).data ?? library.persons[0]?.id;
   return {
     formPath: paperPath,
+    isInstrumentChosen: isKnown(library, chosen.instrument),
     families: [...Map.groupBy(library.instruments(), ({ familyName }) => familyName)].map(
       ([name, members]) => ({
         name,

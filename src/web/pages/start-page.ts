@@ -157,10 +157,10 @@ function toStartModel(parts: PageParts, typed: Typed, problems: Partial<Record<F
       line,
       isChosen: id === typed.person,
     })),
-    tools: library.tools.map(({ id, label }) => ({
+    tools: library.tools.map(({ id, label, line = null }) => ({
       id,
       label,
-      line: null,
+      line,
       isChosen: typed.tools.includes(id),
     })),
     complaint: typed.complaint,
