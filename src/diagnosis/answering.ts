@@ -48,13 +48,13 @@ function noteRows(
   const { plan } = predictions.planned;
   if (plan.by !== 'note') return [];
   const fingered = midi(plan.fingering.note);
-  const above = nextRegister(model.instrument, fingered);
+  const above = nextRegister(model.instrument, plan.fingering);
   const { lowest, highest } = namedRange(model);
   const codes = [null, ...predictions.effects];
   return codes.map((effect) => {
     const row = new Float64Array(COARSE.length);
     const chance = (answered: NoteAnswer, sounded: number | null) =>
-      noteChance(model, { effect, fingered, person, fallsShort }, answered, sounded);
+      noteChance(model, { effect, fingered, above, person, fallsShort }, answered, sounded);
     row[0] = chance('speaks', null);
     row[1] = chance('unsteady', null);
     row[2] = chance('silent', null);
@@ -122,6 +122,8 @@ function mixElse({ somethingElse: { likeHealthy } }: PeopleFile, healthy: number
 export type Playing = {
   readonly effect: NoteEffect | null;
   readonly fingered: number;
+  /** MIDI number of the note that these fingers give in the next register. */
+  readonly above: number;
   readonly person: Person;
   /** The note lies where this player falls short today. */
   readonly fallsShort?: boolean;
@@ -133,7 +135,7 @@ export type Playing = {
  */
 export function noteChance(
   model: DiagnosisModel,
-  { effect, fingered, person, fallsShort = false }: Playing,
+  { effect, fingered, above, person, fallsShort = false }: Playing,
   answered: NoteAnswer,
   sounded: number | null,
 ): number {
@@ -147,7 +149,7 @@ export function noteChance(
   const blur = people.blur[person].notes;
   const chance = (1 - blur) * plain + blur / count;
   if (answered !== 'wrong' || sounded === null) return chance;
-  return chance * namingChance(model, effect, { fingered, sounded });
+  return chance * namingChance(model, effect, { fingered, above, sounded });
 }
 
 /** Where a player falls short, a note answers as if it were disturbed more. */
@@ -184,12 +186,11 @@ function namedRange({ instrument: { range, overblow } }: DiagnosisModel): {
 function namingChance(
   model: DiagnosisModel,
   effect: NoteEffect | null,
-  { fingered, sounded }: { fingered: number; sounded: number },
+  { fingered, above, sounded }: { fingered: number; above: number; sounded: number },
 ): number {
   const { naming, unsettled } = model.knowledge.people.notes;
   const { count } = namedRange(model);
   if (effect === null) return 1 / count;
-  const above = nextRegister(model.instrument, fingered);
   const heard = effect.sounded ?? (effect.octaveUp ? above : null);
   if (heard === null) {
     const spread = (1 - unsettled.octaveUp - unsettled.neighbour) / count;

@@ -1,5 +1,5 @@
 /** What one finding says about every hypothesis. */
-import { midi } from '../mechanism/index.ts';
+import { midi, nextRegister } from '../mechanism/index.ts';
 import { checkChance, noteChance } from './answering.ts';
 import { NOTE_ANSWERS } from './check.ts';
 import { conditionChances, FIT, shortfalls } from './conditions.ts';
@@ -70,10 +70,12 @@ function noteChances(
 ): Float64Array[] {
   const { planned, effects } = model.predictions(position);
   if (planned.plan.by !== 'note') return [];
-  const fingered = midi(planned.plan.fingering.note);
+  const { fingering } = planned.plan;
+  const fingered = midi(fingering.note);
+  const above = nextRegister(model.instrument, fingering);
   const rowOf = (fallsShort: boolean) =>
     Float64Array.from([null, ...effects], (effect) =>
-      noteChance(model, { effect, fingered, person, fallsShort }, NOTE_ANSWERS[answer!]!, sounded),
+      noteChance(model, { effect, fingered, above, person, fallsShort }, NOTE_ANSWERS[answer!]!, sounded),
     );
   const fit = rowOf(false);
   const short = rowOf(true);

@@ -83,8 +83,10 @@ function listNotesNear({ instrument }: InstrumentContent, note: string): NoteOpt
     name: sayNote(instrument, noteName(other)),
   });
   const near = Array.from({ length: nearBelow + nearAbove + 1 }, (_, index) => number + nearAbove - index);
-  const above = nextRegister(instrument, number);
+  const fingering = instrument.fingerings.find((one) => one.kind === 'standard' && midi(one.note) === number);
+  const above = fingering === undefined ? null : nextRegister(instrument, fingering);
   return [above, ...near.filter((other) => other !== number && other !== above)]
+    .filter((other) => other !== null)
     .filter((other) => other >= lowest && other <= highest)
     .map(say);
 }

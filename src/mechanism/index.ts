@@ -8,6 +8,7 @@ export { faultId, placeFault, severitiesOf } from './faults.ts';
 export {
   buildInstrument,
   type Instrument,
+  lowerRegister,
   nextRegister,
   type Part,
   type PartSort,

@@ -4,6 +4,7 @@ import { faultsOf } from './faults.ts';
 import type { FingeringPlan } from './fingering-plan.ts';
 import { buildMachine, type Machine } from './machine.ts';
 import { MechanismError } from './mechanism-error.ts';
+import { midi } from './notes.ts';
 import { findBrokenReferences } from './references.ts';
 import type {
   Bore,
@@ -22,7 +23,7 @@ import type {
 } from './schema.ts';
 import { emptySettled, type Settled } from './settle.ts';
 import type { SharedPart } from './shared-parts.ts';
-import { buildTube, planOnTube, registerOfPartial, type Tube } from './tube.ts';
+import { buildTube, planOnTube, registerOfPartial, stepOfPartials, type Tube } from './tube.ts';
 import { buildTubeWorkings, type TubeWorkings } from './tube-effect.ts';
 
 export type PartSort =
@@ -250,10 +251,18 @@ function findReaches(mechanism: MechanismFile, id: string): Reach[] {
   );
 }
 
+type Fingers = Pick<FingeringEntry, 'note' | 'touches' | 'position'>;
+
 /**
- * The note into which a note breaks when it overblows, as MIDI number.
- * @param note the fingered note, as MIDI number.
+ * The note into which a fingering breaks when it fails upward, as MIDI number: the one that the same fingers give an octave or
+ * a twelfth higher, on brass the neighbouring partial of the same tube.
+ * @throws RangeError for a touch that the instrument has not.
  */
-export function nextRegister({ overblow }: Instrument, note: number): number {
-  return note + overblow;
+export function nextRegister({ overblow, tube }: Instrument, fingers: Fingers): number {
+  return midi(fingers.note) + (tube === null ? overblow : stepOfPartials(tube, fingers, 1));
+}
+
+/** The note into which it drops when it fails downward; on brass the partial below. Errors as above. */
+export function lowerRegister({ overblow, tube }: Instrument, fingers: Fingers): number {
+  return midi(fingers.note) + (tube === null ? -overblow : stepOfPartials(tube, fingers, -1));
 }

@@ -16,10 +16,15 @@ export function centsOfPartial(n: number): number {
   return 1200 * Math.log2(n);
 }
 
+/** How far the note nearest to partial `n` lies above the first, in semitones; also for one that no chart uses. */
+export function semitonesOfPartial(n: number): number {
+  return Math.round(centsOfPartial(n) / 100);
+}
+
 /** The semitones of each partial that stands for a note, by partial; the first partial lies at 0. */
 const SEMITONES: ReadonlyMap<number, number> = new Map(
   Array.from({ length: HIGHEST_PARTIAL }, (_, index) => index + 1).flatMap((partial) => {
-    const semitones = Math.round(centsOfPartial(partial) / 100);
+    const semitones = semitonesOfPartial(partial);
     const off = centsOfPartial(partial) - 100 * semitones;
     return Math.abs(off) <= USED_WITHIN ? [[partial, semitones] as const] : [];
   }),
@@ -36,7 +41,7 @@ export function partialAt(semitones: number): number | null {
 
 /** How far partial `n` lies from the note that it stands for, in cents: above 0 it is sharp. */
 export function tuningOfPartial(n: number): number {
-  return centsOfPartial(n) - 100 * Math.round(centsOfPartial(n) / 100);
+  return centsOfPartial(n) - 100 * semitonesOfPartial(n);
 }
 
 /**

@@ -1,7 +1,7 @@
 /** The tube of a brass instrument in index form: which valves a fingering presses, and which tubing the air then passes. */
 import { midi } from './notes.ts';
 import type { FingeringEntry, MechanismFile } from './schema.ts';
-import { partialAt } from './tube-length.ts';
+import { partialAt, semitonesOfPartial } from './tube-length.ts';
 import type { Slide, TubeFile, Valve, WaterKey } from './tube-schema.ts';
 
 /** Two pistons that can have been put back into each other's casings. */
@@ -103,6 +103,18 @@ export function planOnTube(tube: Tube, { note, touches, position = 1 }: Fingers)
   const lowers = loweringOf(tube, down, position);
   const number = midi(note);
   return { down, position, lowers, partial: partialAt(number - tube.fundamental + lowers), note: number };
+}
+
+/**
+ * Semitones from the note of a fingering to the neighbouring partial of the same length of tube, to the nearest note: below 0
+ * for the one beneath. Under the first partial there is none, and nothing is added.
+ * @param step 1 for the partial above, -1 for the one below
+ * @throws RangeError for a touch that the instrument has not.
+ */
+export function stepOfPartials(tube: Tube, fingers: Fingers, step: 1 | -1): number {
+  const { partial } = planOnTube(tube, fingers);
+  if (partial === null || partial + step < 1) return 0;
+  return semitonesOfPartial(partial + step) - semitonesOfPartial(partial);
 }
 
 /** Semitones by which the tubing in use lowers, with these valves down and the playing slide at this position. */

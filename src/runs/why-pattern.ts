@@ -1,6 +1,7 @@
 /** The pattern of the notes: what was heard against what each leading suspect predicts. */
 import { type Belief, type DiagnosisModel, noteChance, suspects } from '../diagnosis/index.ts';
 import {
+  type Fingering,
   midi,
   type NoteEffect,
   nextRegister,
@@ -125,7 +126,7 @@ function predictionOf(
       sounded === null
         ? `${answerWords[answers]}${effect.octaveUp ? ' or jumps up' : ''}`
         : `${answerWords[answers]}: ${playersName(instrument, sounded)}`,
-    fits: fitOf(book, effect, finding, midi(note.note)),
+    fits: fitOf(book, effect, finding, instrument.fingering(note.fingering)),
   };
 }
 
@@ -149,14 +150,16 @@ function fitOf(
   { model, person }: RunBook,
   effect: NoteEffect,
   { answered, sounded }: NoteFinding,
-  fingered: number,
+  fingering: Fingering,
 ): WhyPrediction['fits'] {
   if (answered === 'could-not-tell') return 'not-heard';
+  const fingered = midi(fingering.note);
+  const above = nextRegister(model.instrument, fingering);
   const chance = (answer: typeof answered, named: number | null = null) =>
-    noteChance(model, { effect, fingered, person }, answer, named);
+    noteChance(model, { effect, fingered, above, person }, answer, named);
   const likeliest = Math.max(chance('speaks'), chance('unsteady'), chance('wrong'), chance('silent'));
   let share = chance(answered) / likeliest;
-  const expected = effect.sounded ?? (effect.octaveUp ? nextRegister(model.instrument, fingered) : null);
+  const expected = effect.sounded ?? (effect.octaveUp ? above : null);
   const named = sounded === undefined ? null : parseNote(sounded);
   if (answered === 'wrong' && named !== null && expected !== null)
     share *= chance('wrong', named) / chance('wrong', expected);

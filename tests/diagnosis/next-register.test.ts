@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { noteChance } from '../../src/diagnosis/answering.ts';
 import { buildDiagnosisModel } from '../../src/diagnosis/index.ts';
-import { buildInstrument, midi } from '../../src/mechanism/index.ts';
+import { buildInstrument, midi, nextRegister } from '../../src/mechanism/index.ts';
 import { readAlto } from '../mechanism/support/alto.ts';
 import { model as alto, knowledge } from './support/alto.ts';
 
@@ -26,8 +26,14 @@ const twelfths = buildDiagnosisModel(
 
 const breaking = { degree: 'severe', octaveUp: true, sounded: null } as const;
 const fingered = midi('D4');
+const low = alto.instrument.fingering('fg.D4');
 const chanceOf = (model: typeof alto, sounded: string) =>
-  noteChance(model, { effect: breaking, fingered, person: 'director' }, 'wrong', midi(sounded));
+  noteChance(
+    model,
+    { effect: breaking, fingered, above: nextRegister(model.instrument, low), person: 'director' },
+    'wrong',
+    midi(sounded),
+  );
 
 describe('a note that breaks upward', () => {
   it('is expected in the next register of that instrument: an octave up, or a twelfth', () => {
