@@ -56,7 +56,8 @@ export function collectClaims(
       const isSameSubject = index === 0 && clause.isLinked && pair.subjects.length === 0;
       const subjects = isSameSubject ? before.subjects : pair.subjects;
       parts.push(...claimParts(subjects, predicates));
-      notes.push(...claimNotes(book, subjects, predicates));
+      const played = subjects.filter((subject) => !isOnlyAPart(subject, predicates));
+      if (played.length > 0 || subjects.length === 0) notes.push(...claimNotes(book, played, predicates));
       before = { predicates, subjects };
     }
   }
@@ -88,6 +89,15 @@ function recall(
     if (!isBare || before.length === 0) return [predicate];
     return before.map((one) => ({ ...one, isNegated: true, isAfterComma: false, items: predicate.items }));
   });
+}
+
+/** "The G sharp key is gone", "the register key works": said of the part, and of no note that it plays. */
+function isOnlyAPart({ target: { named }, isExcept }: Subject, predicates: readonly Predicate[]): boolean {
+  if (isExcept || named === null || !named.hasNoun || named.note !== null) return false;
+  return predicates.every(
+    ({ answer, sign, isNegated }) =>
+      (sign !== null && answer !== null) || (answer?.answered === 'speaks' && !isNegated),
+  );
 }
 
 /** Words that can be said of a note and of a part ("missing") are meant of the part where a word for one stands by. */

@@ -1,7 +1,7 @@
 /** Clauses: what is spoken of and what is said of it, in the order of the words. */
 import type { Item } from './items.ts';
 import type { NamedNote } from './note-words.ts';
-import type { Answer, Level, Sign } from './schema.ts';
+import type { Answer, Level, Sign, Story } from './schema.ts';
 import type { Target, TargetReader } from './targets.ts';
 
 export type Subject = {
@@ -29,7 +29,7 @@ export type Predicate = {
   readonly items: readonly Item[];
 };
 
-export type Told = { readonly item: Extract<Item, { sort: 'story' }>; readonly isNegated: boolean };
+export type Told = { readonly item: Item; readonly story: Story; readonly isNegated: boolean };
 
 export type Clause = {
   readonly elements: readonly (Subject | Predicate)[];
@@ -105,6 +105,7 @@ export function readClause(all: readonly Item[], isLinked: boolean, reader: Targ
     at += 1;
     if (item.sort === 'said') {
       const isNegated = denial !== null;
+      if (item.story !== null) stories.push({ item, story: item.story, isNegated });
       const heard = readHeard(item.answer, elements.at(-1), items[at]);
       if (heard.isBefore) elements.pop();
       if (heard.isAfter) at += 1;
@@ -127,7 +128,7 @@ export function readClause(all: readonly Item[], isLinked: boolean, reader: Targ
       endFlags();
       flags = { ...flags, isOnly };
     } else if (item.sort === 'story') {
-      stories.push({ item, isNegated: denial !== null });
+      stories.push({ item, story: item.story, isNegated: denial !== null });
       denial = null;
       flags = { ...flags, isOnly: false };
     } else if (item.sort === 'mute') {

@@ -32,29 +32,36 @@ export function createExpressions<Meaning>(skipped: ReadonlySet<string>): Expres
         if (!node.meanings.includes(meaning)) node.meanings.push(meaning);
       }
     },
-    match: (tokens, start) => walk(root, tokens, start, skipped),
+    match: (tokens, start) => walk(root, tokens, start, start, skipped),
   };
 }
 
+/** The longest way on through the words; one that may be left out is tried both as a step and left out. */
 function walk<Meaning>(
-  root: Node<Meaning>,
+  node: Node<Meaning>,
   tokens: readonly Token[],
+  at: number,
   start: number,
   skipped: ReadonlySet<string>,
 ): Match<Meaning> | null {
-  let node = root;
-  let found: Match<Meaning> | null = null;
-  for (let at = start; at < tokens.length; at += 1) {
-    const { stem, word } = tokens[at]!;
-    const following = node.next.get(stem);
-    if (following === undefined) {
-      if (at > start && (skipped.has(stem) || word === '-')) continue;
-      break;
-    }
-    node = following;
-    if (node.meanings.length > 0) found = { length: at + 1 - start, meanings: node.meanings };
-  }
-  return found;
+  const token = tokens[at];
+  if (token === undefined) return null;
+  const following = node.next.get(token.stem);
+  const stepped = following === undefined ? null : stepTo(following, tokens, at, start, skipped);
+  const isSkippable = at > start && (skipped.has(token.stem) || token.word === '-');
+  const past = isSkippable ? walk(node, tokens, at + 1, start, skipped) : null;
+  return (past?.length ?? 0) > (stepped?.length ?? 0) ? past : stepped;
+}
+
+function stepTo<Meaning>(
+  node: Node<Meaning>,
+  tokens: readonly Token[],
+  at: number,
+  start: number,
+  skipped: ReadonlySet<string>,
+): Match<Meaning> | null {
+  const here = node.meanings.length > 0 ? { length: at + 1 - start, meanings: node.meanings } : null;
+  return walk(node, tokens, at + 1, start, skipped) ?? here;
 }
 
 /**

@@ -1,9 +1,10 @@
 /** What stands in a text, from left to right: notes and parts, what is said of them, and the words that join them. */
 import type { Part } from '../mechanism/index.ts';
+import type { Match } from './expressions.ts';
 import { isArticle } from './letter-words.ts';
 import type { DirectionWord, Lexicon, Meaning, Particle } from './lexicon.ts';
 import type { NamedNote } from './note-words.ts';
-import type { NamedParts, NamePiece } from './part-names.ts';
+import { isAnybody, type NamedParts, type NamePiece, NOBODY } from './part-names.ts';
 import type { Answer, Level, Mute, Sign, Story, Stretch } from './schema.ts';
 import type { Token } from './tokens.ts';
 
@@ -21,7 +22,13 @@ export type Named = {
 type What =
   | { readonly sort: 'named'; readonly named: Named }
   | { readonly sort: 'stretch'; readonly stretch: Stretch }
-  | { readonly sort: 'said'; readonly answer: Answer | null; readonly sign: Sign | null }
+  /** Said of notes or parts; `story`: what the same words tell of what went before. */
+  | {
+      readonly sort: 'said';
+      readonly answer: Answer | null;
+      readonly sign: Sign | null;
+      readonly story: Story | null;
+    }
   | { readonly sort: 'story'; readonly story: Story }
   | { readonly sort: 'mute'; readonly mute: Mute }
   | { readonly sort: 'level'; readonly level: Level }
@@ -37,7 +44,7 @@ export function readItems(lexicon: Lexicon, tokens: readonly Token[]): Item[] {
   for (let at = 0; at < tokens.length; ) {
     const match = lexicon.expressions.match(tokens, at);
     const named = readNamed(lexicon, tokens, at);
-    const isName = named !== null && named.length >= (match?.length ?? 0);
+    const isName = named !== null && named.length >= (match?.length ?? 0) && !isStoryWord(named, match);
     const length = isName ? named.length : (match?.length ?? 1);
     const what: What = isName
       ? sayNamed(lexicon, tokens, at, named)
@@ -57,7 +64,11 @@ export function readItems(lexicon: Lexicon, tokens: readonly Token[]): Item[] {
 
 type NamedRun = Named & { readonly length: number };
 
-const NOBODY: NamedParts = { exact: [], wider: [] };
+/** "Water" stands in the name of the water key, and yet tells a story where no word for a part is with it. */
+function isStoryWord({ length, note, hasNoun }: NamedRun, match: Match<Meaning> | null): boolean {
+  const isBareWord = length === 1 && note === null && !hasNoun;
+  return isBareWord && match?.meanings.some(({ sort }) => sort === 'story') === true;
+}
 
 /** The longest run of words that names a note or a part, beginning here. */
 function readNamed(lexicon: Lexicon, tokens: readonly Token[], start: number): NamedRun | null {
@@ -71,6 +82,11 @@ function readNamed(lexicon: Lexicon, tokens: readonly Token[], start: number): N
       if (pieces.some(({ sort }) => sort === 'note') || isArticle(lexicon, tokens, at, piece.note)) break;
     }
     pieces.push(piece);
+    // "Pad fell out": a noun with which an expression begins counts for the name and stays with the expression.
+    if (piece.sort === 'noun' && (lexicon.expressions.match(tokens, at)?.length ?? 0) > 1) {
+      best = nameOf(lexicon, pieces, at - start) ?? best;
+      break;
+    }
     at += piece.length;
     best = nameOf(lexicon, pieces, at - start) ?? best;
   }
@@ -93,7 +109,7 @@ function nameOf(lexicon: Lexicon, pieces: readonly NamePiece[], length: number):
   const levels = pieces.filter((piece) => piece.sort === 'level');
   const hasWords = pieces.some(({ sort }) => sort === 'word');
   const parts = lexicon.parts.find(pieces);
-  const hasParts = parts.exact.length + parts.wider.length > 0;
+  const hasParts = isAnybody(parts);
   if (!hasParts && (note === null || hasWords)) return null;
   return {
     note,
@@ -120,7 +136,8 @@ function sayNamed(lexicon: Lexicon, tokens: readonly Token[], at: number, named:
 function sayMeaning(meanings: readonly Meaning[]): What {
   const answer = meanings.find((meaning) => meaning.sort === 'answer')?.answer ?? null;
   const sign = meanings.find((meaning) => meaning.sort === 'sign')?.sign ?? null;
-  if (answer !== null || sign !== null) return { sort: 'said', answer, sign };
+  const story = meanings.find((meaning) => meaning.sort === 'story')?.story ?? null;
+  if (answer !== null || sign !== null) return { sort: 'said', answer, sign, story };
   return (
     meanings.find((meaning) => meaning.sort !== 'answer' && meaning.sort !== 'sign') ?? { sort: 'plain' }
   );
@@ -136,7 +153,7 @@ function readSign(lexicon: Lexicon, token: Token): What {
   return { sort: 'unknown' };
 }
 
-/** Every part that a name can mean, those called just so first. */
-export function partsNamed({ parts }: Named): readonly Part[] {
-  return parts.exact.length > 0 ? parts.exact : parts.wider;
+/** The parts that a name can mean: those named just so, else those also called so, else those whose names say more. */
+export function partsNamed({ parts: { exact, called, wider } }: Named): readonly Part[] {
+  return [exact, called, wider].find((parts) => parts.length > 0) ?? [];
 }

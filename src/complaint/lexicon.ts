@@ -1,6 +1,7 @@
 /** The vocabulary made ready for one instrument: expressions, part names, note names. Built once and kept. */
 import type { Instrument } from '../mechanism/index.ts';
 import { createExpressions, type Expressions, spellOut } from './expressions.ts';
+import { isFor, type OfFamilies } from './families.ts';
 import { createNoteReader, type NamedNote } from './note-words.ts';
 import { createPartNames, type PartNames } from './part-names.ts';
 import type { Answer, Level, Mute, Sign, Story, Stretch, Vocabulary } from './schema.ts';
@@ -21,6 +22,7 @@ const PARTICLES = [
   'except',
   'all',
   'rest',
+  'some',
   'noteNouns',
   'partNouns',
   'instruments',
@@ -66,7 +68,7 @@ export function lexiconOf(instrument: Instrument, vocabulary: Vocabulary): Lexic
 
 function buildLexicon(instrument: Instrument, vocabulary: Vocabulary): Lexicon {
   const expressions = createExpressions<Meaning>(new Set(vocabulary.skipped.map(stemOf)));
-  addMeanings(expressions, vocabulary);
+  addMeanings(expressions, vocabulary, instrument.family);
   const readNote = createNoteReader(vocabulary);
   const parts = createPartNames(instrument, vocabulary, readNote);
   for (const word of instrument.name.split(/\s+/)) {
@@ -92,21 +94,22 @@ function buildLexicon(instrument: Instrument, vocabulary: Vocabulary): Lexicon {
   };
 }
 
-function addMeanings({ add }: Expressions<Meaning>, vocabulary: Vocabulary): void {
+function addMeanings({ add }: Expressions<Meaning>, vocabulary: Vocabulary, family: string): void {
   const addAll = (words: readonly string[], meaning: Meaning) => {
     for (const expression of words) add(expression, meaning);
   };
   for (const particle of PARTICLES) {
-    if (particle !== 'plain') addAll(vocabulary[particle], { sort: 'particle', particle });
+    if (particle !== 'plain') addAll(vocabulary[particle] ?? [], { sort: 'particle', particle });
   }
   for (const [which, words] of Object.entries(vocabulary.directions)) {
     addAll(words, { sort: 'direction', which: which as DirectionWord });
   }
-  for (const level of vocabulary.levels) addAll(level.words, { sort: 'level', level });
-  for (const stretch of vocabulary.stretches) addAll(stretch.words, { sort: 'stretch', stretch });
-  for (const answer of vocabulary.answers) addAll(answer.words, { sort: 'answer', answer });
-  for (const sign of vocabulary.signs) addAll(sign.words, { sort: 'sign', sign });
-  for (const story of vocabulary.stories) addAll(story.words, { sort: 'story', story });
-  for (const mute of vocabulary.noEffect) addAll(mute.words, { sort: 'mute', mute });
+  const known = <Entry extends OfFamilies>(entries: readonly Entry[]) => entries.filter(isFor(family));
+  for (const level of known(vocabulary.levels)) addAll(level.words, { sort: 'level', level });
+  for (const stretch of known(vocabulary.stretches)) addAll(stretch.words, { sort: 'stretch', stretch });
+  for (const answer of known(vocabulary.answers)) addAll(answer.words, { sort: 'answer', answer });
+  for (const sign of known(vocabulary.signs)) addAll(sign.words, { sort: 'sign', sign });
+  for (const story of known(vocabulary.stories)) addAll(story.words, { sort: 'story', story });
+  for (const mute of known(vocabulary.noEffect)) addAll(mute.words, { sort: 'mute', mute });
   addAll(vocabulary.plain, { sort: 'particle', particle: 'plain' });
 }

@@ -4,6 +4,7 @@ import type { Level, Take } from './schema.ts';
 
 /** Notes are MIDI numbers as written. */
 export type NoteBook = {
+  readonly instrument: Instrument;
   /** Standard fingerings, low to high, one for each note. */
   readonly standard: readonly Fingering[];
   fingeringOf(number: number): Fingering | null;
@@ -59,6 +60,7 @@ function buildNoteBook(instrument: Instrument): NoteBook {
   const called = (pitchClass: number) => numbers.filter((number) => number % OCTAVE === pitchClass);
 
   return {
+    instrument,
     standard,
     called,
     isEverywhere,

@@ -31,7 +31,7 @@ export function claimNotes(
     claim({ outcome: of, fingerings, isStretch: true, covers: 'rest', rank: 'implied' });
 
   if (all.length === 0) {
-    const isOfAll = predicates.some(({ answer }) => answer?.alone === 'all');
+    const isOfAll = predicates.some(isOfAllAlone);
     const every = claim({ fingerings: everywhere, isStretch: true, covers: 'all', rank: 'said' });
     return isOfAll ? keepMeant(book, every) : [];
   }
@@ -66,6 +66,11 @@ export function claimNotes(
   }
   if (subjects.some(({ isOnly }) => isOnly)) claims.push(rest(opposite));
   return claims.flatMap((one) => keepMeant(book, one));
+}
+
+/** Whether a predicate that nothing is named with is meant of every note. */
+function isOfAllAlone({ answer, isNegated }: Predicate): boolean {
+  return ((isNegated ? answer?.aloneNegated : undefined) ?? answer?.alone) === 'all';
 }
 
 /** Notes named one by one; another reading changes all of them that can be read otherwise. */

@@ -3,7 +3,7 @@ import { sayNote } from '../diagnosis/index.ts';
 import { type Fingering, type Instrument, midi, noteName } from '../mechanism/index.ts';
 import type { NoteClaim } from './claims.ts';
 import type { NoteBook } from './note-book.ts';
-import type { Outcome } from './outcomes.ts';
+import { type Outcome, shiftedNote } from './outcomes.ts';
 import type { Vocabulary } from './schema.ts';
 
 /** So many neighbouring notes are said as a run rather than one by one. */
@@ -37,15 +37,17 @@ export function sayOutcome(
         : names.length === 1
           ? 'one'
           : 'many';
-  const heard = outcome.heard === null ? null : sayHeard(instrument, book, heardAt(fingerings[0]!, outcome)!);
-  const sentence = sentences[sentenceOf(outcome)][form];
+  const heard =
+    outcome.heard === null ? null : sayHeard(instrument, book, heardAt(instrument, fingerings[0]!, outcome)!);
+  const sentence = (sentences[sentenceOf(outcome)] ?? sentences.wrong)[form];
   return capitalise(
     fill(sentence, { notes: listNames(names), low: names[0]!, high: names.at(-1)!, heard: heard ?? '' }),
   );
 }
 
-function sentenceOf({ answered, octave, heard }: Outcome): keyof Sentences {
+function sentenceOf({ answered, octave, register, heard }: Outcome): keyof Sentences {
   if (heard !== null) return 'named';
+  if (register !== null) return register === 'up' ? 'registerUp' : 'registerDown';
   if (octave === null) return answered;
   return octave === 'up' ? 'octaveUp' : 'octaveDown';
 }
@@ -59,10 +61,12 @@ function sayHeard(instrument: Instrument, book: NoteBook, note: string): string 
   return fingering === null ? noteName(midi(note)) : sayFingering(instrument, fingering);
 }
 
-/** The note that is heard instead of a fingered one: an octave off, or the one of the name that is nearest. */
-export function heardAt({ note }: Fingering, { octave, heard }: Outcome): string | null {
-  const number = midi(note);
-  if (octave !== null) return noteName(number + (octave === 'up' ? 12 : -12));
+/** The note that is heard instead of a fingered one: an octave or a register off, or the one of the name that is nearest. */
+export function heardAt(instrument: Instrument, fingering: Fingering, outcome: Outcome): string | null {
+  const { heard } = outcome;
+  const number = midi(fingering.note);
+  const shifted = shiftedNote(instrument, fingering, outcome);
+  if (shifted !== null) return noteName(shifted);
   if (heard === null) return null;
   if (heard.number !== null) return noteName(heard.number);
   const up = (heard.pitchClass - number + 120) % 12;

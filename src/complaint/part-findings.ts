@@ -8,6 +8,8 @@ import { ventsOfTouch } from './special-fingerings.ts';
 export type PartFinding = {
   readonly part: Part;
   readonly finding: CheckFinding;
+  /** The sentence for it, with a blank for the part. */
+  readonly says: string;
   /** Chance that this part is the one that is meant; those of all candidates add up to 1. */
   readonly chance: number;
 };
@@ -17,14 +19,17 @@ export type PartFinding = {
  * first. How likely: how often this sign is met there because something is wrong there.
  */
 export function findingsOfSign(model: DiagnosisModel, named: Named, shown: Shown): PartFinding[] {
-  const exact = checkable(model, named.parts.exact, shown);
-  const found = exact.length > 0 ? exact : checkable(model, named.parts.wider, shown);
+  const { exact, called, wider } = named.parts;
+  const found =
+    [exact, called, wider].map((parts) => checkable(model, parts, shown)).find(({ length }) => length > 0) ??
+    [];
   const weighed = found.map((one) => ({ ...one, weight: weigh(model, one.finding, one.part.id) }));
   const sum = weighed.reduce((total, { weight }) => total + weight, 0);
   return weighed
-    .map(({ part, finding, weight }) => ({
+    .map(({ part, finding, says, weight }) => ({
       part,
       finding,
+      says,
       chance: sum === 0 ? 1 / weighed.length : weight / sum,
     }))
     .toSorted((one, other) => other.chance - one.chance);
@@ -33,21 +38,40 @@ export function findingsOfSign(model: DiagnosisModel, named: Named, shown: Shown
 function checkable(
   model: DiagnosisModel,
   parts: readonly Part[],
-  { checks }: Shown,
+  { checks, says }: Shown,
 ): Omit<PartFinding, 'chance'>[] {
   const places = [...new Set(parts.flatMap((part) => placesOf(model.instrument, part)))];
   return places.flatMap((place) => {
     const found = checks.find(({ check }) => model.hasCheck(`${check}@${place}`));
     if (found === undefined) return [];
     return [
-      { part: model.instrument.part(place), finding: { check: `${found.check}@${place}`, saw: found.saw } },
+      {
+        part: model.instrument.part(place),
+        finding: { check: `${found.check}@${place}`, saw: found.saw },
+        says: found.says ?? says,
+      },
     ];
   });
 }
 
-/** A touch stands for the cups that it works. */
+/** A touch stands for the cups or the valves that it works. */
 function placesOf(instrument: Instrument, { sort, id }: Part): string[] {
-  return sort === 'touch' ? ventsOfTouch(instrument, id) : [id];
+  if (sort !== 'touch') return [id];
+  const valves = instrument.tube?.valvesOf.get(id)?.map((index) => instrument.tube!.valves[index]!.id);
+  return valves ?? ventsOfTouch(instrument, id);
+}
+
+/** Said of several parts of one sort of which none is told apart: the finding of the check that looks at all of them. */
+export function findingOfSeveral(
+  model: DiagnosisModel,
+  found: readonly PartFinding[],
+  { several = [] }: Shown,
+): Pick<PartFinding, 'finding' | 'says'> | null {
+  const one = several.find(({ of }) => found.length > 1 && found.every(({ part }) => part.sort === of));
+  const check = model.checks.find(({ kind }) => kind === one?.check);
+  return one === undefined || check === undefined
+    ? null
+    : { finding: { check: check.id, saw: one.saw }, says: one.says };
 }
 
 /** P(this finding, and a fault at this place), before anything else is known. */

@@ -6,7 +6,7 @@ import type { Told } from './clauses.ts';
 import type { Item } from './items.ts';
 import { type NoteBook, spreadOver } from './note-book.ts';
 import { capitalise, fill, heardAt, sayOutcome } from './note-sentences.ts';
-import { findingsOfSign } from './part-findings.ts';
+import { findingOfSeveral, findingsOfSign } from './part-findings.ts';
 import type { Vocabulary } from './schema.ts';
 
 export type Proposal = {
@@ -60,7 +60,7 @@ function proposeNotes(
   );
   const chosen = isStretch ? spreadOver(preferCommon(book, fingerings), limits.notes) : fingerings;
   const findings = chosen.map((fingering): Finding => {
-    const sounded = outcome.answered === 'wrong' ? heardAt(fingering, outcome) : null;
+    const sounded = outcome.answered === 'wrong' ? heardAt(instrument, fingering, outcome) : null;
     return {
       note: fingering.note,
       fingering: fingering.id,
@@ -86,23 +86,30 @@ function proposeParts(
   const found = findingsOfSign(model, subject.target.named!, shown);
   const best = found[0];
   if (best === undefined) return [];
-  const isClear = best.chance >= limits.partAt;
+  const whole = findingOfSeveral(model, found, shown);
+  const isClear = best.chance >= limits.partAt && whole === null;
   const shownHere = found.slice(0, 1 + limits.otherReadings);
-  return shownHere.map(({ part, finding }, index) => ({
-    proposal: {
-      id: idOf([finding]),
-      says: capitalise(fill(shown.says, { place: part.name.replace(/ \(.*\)$/, '') })),
-      findings: [finding],
-      isLikely: isClear && index === 0,
-    },
+  const propose = (finding: Finding, says: string, isLikely: boolean): Proposed => ({
+    proposal: { id: idOf([finding]), says, findings: [finding], isLikely },
     items,
-  }));
+  });
+  return [
+    ...(whole === null ? [] : [propose(whole.finding, whole.says, true)]),
+    ...shownHere.map(({ part, finding, says }, index) =>
+      propose(
+        finding,
+        capitalise(fill(says, { place: part.name.replace(/ \(.*\)$/, '') })),
+        isClear && index === 0,
+      ),
+    ),
+  ];
 }
 
-function proposeStory(model: DiagnosisModel, { item, isNegated }: Told): Proposed[] {
-  const { story } = item;
+function proposeStory(model: DiagnosisModel, { item, story, isNegated }: Told): Proposed[] {
   const told = isNegated ? story.negated : story;
-  const check = model.checks.find(({ kind }) => kind === story.check);
+  const check = model.checks.find(
+    ({ id, kind }) => kind === story.check && (story.at === undefined || id === `${kind}@${story.at}`),
+  );
   if (told === undefined || check === undefined) return [];
   const findings = [{ check: check.id, saw: told.saw }];
   return [{ proposal: { id: idOf(findings), says: told.says, findings, isLikely: true }, items: [item] }];

@@ -1,5 +1,6 @@
 /** The words people use for what is wrong: flows/complaint.yaml, and the shapes that come out of a reading. */
 import { z } from 'zod';
+import { PlaceId } from '../diagnosis/index.ts';
 import { NoteName } from '../mechanism/index.ts';
 
 const Text = z.string().min(1);
@@ -7,6 +8,8 @@ const CheckWords = z.string().regex(/^[a-z0-9]+(?:-[a-z0-9]+)*$/, 'an id of chec
 /** Expressions: words by spaces, `a|b` for either, `(word)` for one that may be missing. */
 const Words = z.array(Text).min(1);
 const Share = z.number().min(0).max(1);
+/** Only on instruments of these families; left out: on all. */
+const Families = z.array(Text).min(1).optional();
 
 /** Which notes an expression means; worked out from the instrument. */
 const Take = z.discriminatedUnion('by', [
@@ -34,6 +37,7 @@ const Level = z
     /** Which of the notes of one name. */
     place: z.enum(['lowest', 'middle', 'upper', 'highest']).optional(),
     register: z.union([z.literal(1), z.literal(2), z.literal(3)]).optional(),
+    families: Families,
     /** Written notes between which it lies, both included. */
     span: z.strictObject({ from: NoteName, to: NoteName }).optional(),
     /** How the parts' names say it. */
@@ -47,19 +51,23 @@ const Level = z
   );
 export type Level = z.infer<typeof Level>;
 
-const Stretch = z.strictObject({ words: Words, as: Text, take: Take });
+const Stretch = z.strictObject({ words: Words, as: Text, families: Families, take: Take });
 export type Stretch = z.infer<typeof Stretch>;
 
 const Answer = z.strictObject({
   words: Words,
   as: Text,
+  families: Families,
   answered: z.enum(['speaks', 'unsteady', 'wrong', 'silent']),
   /** Said without a note: of every note, or of nobody knows which. */
   alone: z.enum(['all', 'none']),
+  /** The same with "not", where that is another thing ("it does not play"). */
+  aloneNegated: z.enum(['all', 'none']).optional(),
   /** What it means with "not"; left out: nothing that counts. */
   negated: z.enum(['speaks', 'unsteady', 'wrong', 'silent']).optional(),
-  /** The note that comes instead. */
+  /** The note that comes instead: an octave off, or the one that the same fingers give in the next register. */
   octave: z.enum(['up', 'down']).optional(),
+  register: z.enum(['up', 'down']).optional(),
   /** Where the name of the note that comes instead stands. */
   names: z.enum(['after', 'before']).optional(),
   /** A verb that says little beside a better word ("plays" in "plays flat"). */
@@ -70,7 +78,12 @@ export type Answer = z.infer<typeof Answer>;
 /** One finding at the part; the first check that the part has is taken. */
 const Shown = z.strictObject({
   says: Text,
-  checks: z.array(z.strictObject({ check: CheckWords, saw: CheckWords })).min(1),
+  /** `says`: the sentence where this check puts it otherwise. */
+  checks: z.array(z.strictObject({ check: CheckWords, saw: CheckWords, says: Text.optional() })).min(1),
+  /** Said of parts of one sort of which none is told apart ("a valve sticks"): the check that looks at all of them. */
+  several: z
+    .array(z.strictObject({ of: z.enum(['valve', 'slide']), check: CheckWords, saw: CheckWords, says: Text }))
+    .optional(),
 });
 export type Shown = z.infer<typeof Shown>;
 
@@ -78,6 +91,7 @@ const Sign = z
   .strictObject({
     words: Words,
     as: Text,
+    families: Families,
     shown: Shown.optional(),
     negated: Shown.optional(),
   })
@@ -89,15 +103,17 @@ export type Sign = z.infer<typeof Sign>;
 const Story = z.strictObject({
   words: Words,
   as: Text,
+  families: Families,
   says: Text,
   check: CheckWords,
   /** The part that the check is made at; left out: the instrument, or the only part that has it. */
+  at: PlaceId.optional(),
   saw: CheckWords,
   negated: z.strictObject({ says: Text, saw: CheckWords }).optional(),
 });
 export type Story = z.infer<typeof Story>;
 
-const Mute = z.strictObject({ words: Words, as: Text });
+const Mute = z.strictObject({ words: Words, as: Text, families: Families });
 export type Mute = z.infer<typeof Mute>;
 
 /** One note, several, a run of neighbours, every note, every note of which nothing else was said. */
@@ -151,6 +167,8 @@ export const Vocabulary = z.strictObject({
   except: Words,
   all: Words,
   rest: Words,
+  /** Notes that nobody names ("some notes"); editions that were kept before have none. */
+  some: Words.optional(),
   stretches: z.array(Stretch),
   answers: z.array(Answer).min(1),
   /** How notes answer that a complaint only names, offered as one reading of it; left out: nothing is offered. */
@@ -165,6 +183,9 @@ export const Vocabulary = z.strictObject({
     silent: Sentence,
     octaveUp: Sentence,
     octaveDown: Sentence,
+    /** Editions that were kept before knew octaves alone. */
+    registerUp: Sentence.optional(),
+    registerDown: Sentence.optional(),
     named: Sentence,
   }),
 });

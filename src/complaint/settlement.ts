@@ -19,7 +19,7 @@ export function settleClaims(book: NoteBook, claims: readonly NoteClaim[]): Note
     settled.push({ ...claim, fingerings: left, covers });
   };
   const firm = claims.filter(({ rank }) => rank !== 'other');
-  for (const claim of firm.toSorted((one, other) => turnOf(one) - turnOf(other))) {
+  for (const claim of firm.toSorted(byTurn)) {
     const isOfRest = claim.fingerings.length === 0;
     take(claim, isOfRest ? book.standard.filter(book.isEverywhere) : claim.fingerings);
   }
@@ -27,8 +27,17 @@ export function settleClaims(book: NoteBook, claims: readonly NoteClaim[]): Note
   return [...settled, ...others.filter(({ fingerings }) => fingerings.some(({ id }) => !taken.has(id)))];
 }
 
+/** Of two stretches the narrower one says more. */
+function byTurn(one: NoteClaim, other: NoteClaim): number {
+  const turn = turnOf(one);
+  if (turn !== turnOf(other)) return turn - turnOf(other);
+  return turn === STRETCH ? one.fingerings.length - other.fingerings.length : 0;
+}
+
+const STRETCH = 1;
+
 function turnOf({ rank, covers, isStretch }: NoteClaim): number {
   if (covers !== 'named') return covers === 'all' ? 3 : 4;
   if (rank === 'implied') return 2;
-  return isStretch ? 1 : 0;
+  return isStretch ? STRETCH : 0;
 }

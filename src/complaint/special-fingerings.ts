@@ -43,6 +43,10 @@ function isOnlyFor(instrument: Instrument, touch: string) {
 
 function touchesOfPart(instrument: Instrument, part: Part): string[] {
   if (part.sort === 'touch') return [part.id];
+  if (part.sort === 'valve')
+    return instrument.touches
+      .filter(({ moves }) => moves.some((motion) => motion.part === part.id))
+      .map(({ id }) => id);
   if (part.sort !== 'vent') return [];
   return instrument
     .touchesOf(part.id)

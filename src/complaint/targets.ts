@@ -62,7 +62,9 @@ export function createTargetReader(
 
   function single(named: Named, items: readonly Item[]): Target {
     if (named.isSpecial) {
-      const special = fingeringsOfParts(instrument, partsNamed(named), named.note?.pitchClass ?? null);
+      // A valve is spoken of as a part; its notes are meant where they are played with it.
+      const played = partsNamed(named).filter(({ sort }) => sort !== 'valve');
+      const special = fingeringsOfParts(instrument, played, named.note?.pitchClass ?? null);
       return { ...notes(special.length === 0 ? null : special, items), named, isStretch: special.length > 3 };
     }
     const { note, others } = resolve(named);
@@ -71,14 +73,31 @@ export function createTargetReader(
     return { ...notes(note === null ? null : toList(note), items), named, others: others.map(toList) };
   }
 
-  /** "B flat with the side key". */
+  /** "B flat with the side key"; without a note "everything with the second valve". */
   function withPart(
-    { note }: Named,
+    by: Named | null,
     { named }: Extract<Item, { sort: 'named' }>,
     items: readonly Item[],
   ): Target | null {
-    const found = fingeringsOfParts(instrument, partsNamed(named), note?.pitchClass ?? null);
+    const found = fingeringsOfParts(instrument, partsNamed(named), by?.note?.pitchClass ?? null);
     return found.length === 0 ? null : { ...notes(found, items), named };
+  }
+
+  /** "B flat in the staff": the note of that name among those of the stretch. */
+  function withinStretch(
+    named: Named,
+    { stretch }: Extract<Item, { sort: 'stretch' }>,
+    items: readonly Item[],
+    begin: number,
+    start: number,
+  ): Target | null {
+    const { note, level, isSpecial } = named;
+    if (note === null || note.number !== null || level !== null || isSpecial) return null;
+    const found = book.stretch(stretch.take).filter((one) => midi(one.note) % 12 === note.pitchClass);
+    if (found.length !== 1) return null;
+    memory.last = midi(found[0]!.note);
+    memory.near = memory.last;
+    return { ...notes(found, items.slice(begin, start + 2)), named };
   }
 
   function span(
@@ -163,6 +182,9 @@ export function createTargetReader(
         next: start + 2,
       };
     }
+    const placed =
+      following?.sort === 'stretch' ? withinStretch(item.named, following, items, begin, start) : null;
+    if (placed !== null) return { target: placed, next: start + 2 };
     const special = isPlayedWith(following, after)
       ? withPart(item.named, after, items.slice(begin, start + 3))
       : null;
@@ -185,18 +207,28 @@ export function createTargetReader(
         next: start + 1,
       };
     }
-    if (item.sort === 'particle' && (item.particle === 'all' || item.particle === 'nothing'))
+    if (item.sort === 'particle' && (item.particle === 'all' || item.particle === 'nothing')) {
+      const after = items[start + 2];
+      const played = isPlayedWith(following, after)
+        ? withPart(null, after, items.slice(start, start + 3))
+        : null;
+      if (played !== null) return { target: { ...played, isStretch: true }, next: start + 3 };
       return {
         target: { ...notes(whole.filter(book.isEverywhere), [item]), sort: 'all', isStretch: true },
         next: start + 1,
       };
+    }
     if (item.sort === 'particle' && item.particle === 'rest')
       return { target: { ...notes([], [item]), sort: 'rest', isStretch: true }, next: start + 1 };
+    if (item.sort === 'particle' && item.particle === 'some')
+      return { target: notes(null, [item]), next: start + 1 };
     if (item.sort === 'named') return fromNote(items, start, start);
     if (item.sort !== 'direction') return null;
     switch (item.which) {
       case 'below':
       case 'above': {
+        if (following?.sort === 'particle' && following.particle === 'some')
+          return { target: notes(null, items.slice(start, start + 2)), next: start + 2 };
         const target = beyond(
           item.which,
           hasNote ? following : undefined,

@@ -1,6 +1,7 @@
 /** Whether the vocabulary fits the checks, and means one thing by one expression. */
 import type { ChecksFile } from '../diagnosis/index.ts';
 import { spellOut } from './expressions.ts';
+import type { OfFamilies } from './families.ts';
 import type { Vocabulary } from './schema.ts';
 
 export type VocabularyProblem = { readonly path: readonly (string | number)[]; readonly message: string };
@@ -24,10 +25,16 @@ export function findVocabularyProblems(vocabulary: Vocabulary, checks: ChecksFil
   };
   for (const [index, sign] of vocabulary.signs.entries()) {
     for (const side of ['shown', 'negated'] as const) {
-      for (const [at, { check, saw }] of (sign[side]?.checks ?? []).entries())
-        look(['signs', index, side, 'checks', at], check, saw);
-      if (sign[side] !== undefined)
-        findBlanks(problems, ['signs', index, side, 'says'], sign[side].says, ['place']);
+      const shown = sign[side];
+      if (shown === undefined) continue;
+      for (const list of ['checks', 'several'] as const) {
+        for (const [at, { check, saw, says }] of (shown[list] ?? []).entries()) {
+          look(['signs', index, side, list, at], check, saw);
+          const blanks = list === 'checks' ? ['place'] : [];
+          findBlanks(problems, ['signs', index, side, list, at, 'says'], says ?? '', blanks);
+        }
+      }
+      findBlanks(problems, ['signs', index, side, 'says'], shown.says, ['place']);
     }
   }
   for (const [index, { check, saw, negated }] of vocabulary.stories.entries()) {
@@ -55,18 +62,24 @@ function findBlanks(
 function findTwins(
   problems: VocabularyProblem[],
   list: string,
-  entries: readonly { words: readonly string[] }[],
+  entries: readonly (OfFamilies & { words: readonly string[] })[],
 ): void {
-  const seen = new Map<string, number>();
-  for (const [index, { words }] of entries.entries()) {
+  const seen = new Map<string, number[]>();
+  for (const [index, { words, families }] of entries.entries()) {
     for (const row of new Set(words.flatMap(spellOut).map((stems) => stems.join(' ')))) {
-      const other = seen.get(row);
+      const others = seen.get(row) ?? [];
+      const other = others.find((one) => isShared(families, entries[one]!.families));
       if (other !== undefined)
         problems.push({
           path: [list, index, 'words'],
           message: `"${row}" stands in entry ${other + 1} of ${list} too; keep one`,
         });
-      seen.set(row, index);
+      seen.set(row, [...others, index]);
     }
   }
+}
+
+/** Whether two entries hold for one family both. */
+function isShared(one: OfFamilies['families'], other: OfFamilies['families']): boolean {
+  return one === undefined || other === undefined || one.some((family) => other.includes(family));
 }

@@ -10,6 +10,7 @@ export { answerAsFinding, COULD_NOT_TELL, checkOf, fingeringOf, readFinding } fr
 export { sayChance, sayList } from './finding-words.ts';
 export { findKnowledgeProblems, KnowledgeError, type KnowledgeProblem } from './knowledge.ts';
 export { buildDiagnosisModel, checkKnowledge, type DiagnosisModel } from './model.ts';
+export { PlaceId } from './place-filter.ts';
 export { notesToPlay, type PlayTest, playTest } from './play-test.ts';
 export { nextChecks, type RankedCheck, type RankingCache, type Scope, toolsInHand } from './ranking.ts';
 export { retestNotes, staleAfter } from './retest.ts';

@@ -57,9 +57,13 @@ export const Vent = z.strictObject({
 });
 export type Vent = z.infer<typeof Vent>;
 
+/** Other names of a part, as people say them. */
+const AlsoCalled = z.array(Text).optional();
+
 export const Touch = z.strictObject({
   id: TouchId,
   name: Text,
+  alsoCalled: AlsoCalled,
   hand: z.enum(['left', 'right']),
   finger: z.enum(['thumb', 'index', 'middle', 'ring', 'little']),
   part: z.enum(['palm', 'side']).optional(),
@@ -72,6 +76,7 @@ export type Touch = z.infer<typeof Touch>;
 export const Key = z.strictObject({
   id: KeyId,
   name: Text,
+  alsoCalled: AlsoCalled,
   moves: z.array(Motion).min(1),
   /** Has a spring of its own that brings it back to rest; with that spring off the key behaves as if it were worked. */
   hasSpring: z.boolean(),
@@ -85,6 +90,7 @@ export type Key = z.infer<typeof Key>;
 export const Link = z.strictObject({
   id: LinkId,
   name: Text,
+  alsoCalled: AlsoCalled,
   action: z.enum(['closes', 'holds', 'opens', 'raises', 'switches']),
   /** Only for a link that switches: the touches or keys that throw the switch. The motions it steers name it in `when`. */
   drivenBy: z.array(z.union([TouchId, KeyId])).optional(),
@@ -105,6 +111,7 @@ export type Link = z.infer<typeof Link>;
 export const Joint = z.strictObject({
   id: partId('joint'),
   name: Text,
+  alsoCalled: AlsoCalled,
   /** Loss that a leak of strength 1 at this joint causes; brass, which has no such figures, leaves it out. */
   loss: Loss.optional(),
   /** Comes apart when the instrument is packed away, so on brass it can stick. */
@@ -117,6 +124,7 @@ export type Joint = z.infer<typeof Joint>;
 export const Bore = z.strictObject({
   id: partId('bore'),
   name: Text,
+  alsoCalled: AlsoCalled,
   /** The last vent above this stretch: notes whose air column reaches past it are hindered. Left out on brass: all are. */
   after: VentId.optional(),
   gathersWater: z.boolean(),
@@ -131,6 +139,7 @@ export type Degree = z.infer<typeof Degree>;
 export const Cause = z.strictObject({
   id: partId('setup|player'),
   name: Text,
+  alsoCalled: AlsoCalled,
   group: z.enum(['set-up', 'player']),
   /** Written notes from–to (both included) and how much they suffer when the cause is moderate. */
   effects: z

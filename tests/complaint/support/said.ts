@@ -32,9 +32,7 @@ export function isUnderstood({ on, says, means }: Meant): boolean {
 /** Whether nothing that is proposed says that something is wrong. */
 export function isFoundHarmless({ on, says }: Harmless): boolean {
   const { model } = instrumentOf(on);
-  return proposalsOf(on, says).every(({ findings }) =>
-    findings.every((finding) => isGood(model, finding)),
-  );
+  return proposalsOf(on, says).every(({ findings }) => findings.every((finding) => isGood(model, finding)));
 }
 
 function proposalsOf(on: string, says: string) {
@@ -51,8 +49,8 @@ function fits(pattern: string, finding: string): boolean {
   return new RegExp(`^${parts.join('.*')}$`).test(finding);
 }
 
-function isGood({ checks }: DiagnosisModel, finding: Finding): boolean {
+function isGood(model: DiagnosisModel, finding: Finding): boolean {
   if (!('check' in finding)) return finding.answered === 'speaks';
-  const answers = checks.find(({ id }) => id === finding.check)!.answers;
-  return answers.find(({ id }) => id === finding.saw)!.isQuiet === true;
+  const { check, quiet } = model.predictions(model.positionOf(finding.check)!).planned;
+  return check.answers[quiet]!.id === finding.saw;
 }
