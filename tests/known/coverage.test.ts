@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { loadContent } from '../../src/content/index.ts';
+import { findMarked } from '../support/marked-place.ts';
 import { coverageTable } from './coverage-table.ts';
-import { findCoverage } from './find-coverage.ts';
 import { casesByInstrument } from './published-cases.ts';
 
 const root = new URL('../../', import.meta.url).pathname;
@@ -11,7 +11,7 @@ const content = loadContent(`${root}flows`);
 describe('the table of what is known of each instrument', () => {
   it('is true; if not, run `npm run coverage` and keep what it writes', () => {
     const text = readFileSync(`${root}DEVELOPERS.md`, 'utf8');
-    const { from, to } = findCoverage(text);
+    const { from, to } = findMarked(text, 'coverage');
     expect(text.slice(from, to).trim().split('\n')).toEqual(coverageTable(content));
   });
 
@@ -20,6 +20,6 @@ describe('the table of what is known of each instrument', () => {
   });
 
   it('says what is missing where its marks are gone', () => {
-    expect(() => findCoverage('<!-- coverage -->')).toThrow('put them back');
+    expect(() => findMarked('<!-- coverage -->', 'coverage')).toThrow('put them back');
   });
 });

@@ -1,7 +1,8 @@
 /** `npm run bench:diagnosis`: how good the diagnosis is, on simulated instruments and people. */
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { loadContent } from '../../../src/content/index.ts';
+import { replaceMarked } from '../../support/marked-place.ts';
 import { measure } from './figures.ts';
 import { FIT_FROM, planRuns, REPORT_FROM } from './plan.ts';
 import {
@@ -19,18 +20,18 @@ const { values: options } = parseArgs({
     instrument: { type: 'string', multiple: true },
     fit: { type: 'boolean', default: false },
     json: { type: 'string' },
-    markdown: { type: 'boolean', default: false },
+    write: { type: 'boolean', default: false },
     help: { type: 'boolean', default: false },
   },
 });
 
 if (options.help) {
-  console.log(`npm run bench:diagnosis -- [--runs 1000] [--instrument <id>]... [--fit] [--json <file or ->] [--markdown]
+  console.log(`npm run bench:diagnosis -- [--runs 1000] [--instrument <id>]... [--fit] [--json <file or ->] [--write]
   --runs        runs altogether, shared out over instruments, persons and conditions; danger signs come on top
   --instrument  only this instrument; may be given more than once
   --fit         seeds from ${FIT_FROM}, which the program may be fitted to, instead of those from ${REPORT_FROM}
   --json        writes every figure to a file, or to the standard output with -
-  --markdown    prints the tables of README.md`);
+  --write       writes the tables into README.md and DEVELOPERS.md`);
   process.exit(0);
 }
 const runs = Number(options.runs);
@@ -53,13 +54,16 @@ const figures = await measure(
   content,
   planRuns(content, { runs, from, ...(only === undefined ? {} : { only }) }),
 );
-const tables = [
+/** For whoever wants to know how good it is, and for whoever wants to make it better. */
+const whole = [...figures.persons, ...figures.families];
+const summary = [
   goalTable(figures),
-  accuracyTable(figures),
-  economyTable(figures),
+  accuracyTable(whole),
+  economyTable(whole),
   robustnessTable(figures),
   endingsTable(figures),
 ];
+const each = [accuracyTable(figures.reports), economyTable(figures.reports, figures.floors)];
 const told = `${figures.runs} runs, seeds from ${from}, in ${figures.seconds.toFixed(0)} s (${figures.machine})`;
 
 if (options.json !== undefined) {
@@ -67,12 +71,19 @@ if (options.json !== undefined) {
   if (options.json === '-') console.log(text);
   else writeFileSync(options.json, `${text}\n`);
 }
-if (options.markdown) {
+if (options.write) {
   const day = new Date().toLocaleDateString('en-GB', { day: 'numeric', month: 'long', year: 'numeric' });
   const command = `npm run bench:diagnosis -- ${process.argv.slice(2).join(' ')}`;
-  console.log(`Figures of ${day}, \`${command}\`: ${told}.\n`);
-  console.log(tables.map(toMarkdown).join('\n\n'));
-} else if (options.json !== '-') {
-  for (const table of tables) console.table(table);
+  writeTables('README.md', [`Figures of ${day}, \`${command}\`: ${told}.`, ...summary.map(toMarkdown)]);
+  writeTables('DEVELOPERS.md', each.map(toMarkdown));
+}
+if (options.json !== '-') {
+  for (const table of [...summary, ...each]) console.table(table);
   console.log(told);
+}
+
+function writeTables(document: string, paragraphs: readonly string[]): void {
+  const file = new URL(`../../../${document}`, import.meta.url);
+  const text = replaceMarked(readFileSync(file, 'utf8'), 'diagnosis', paragraphs.join('\n\n'));
+  writeFileSync(file, text);
 }

@@ -16,8 +16,16 @@ export type Figures = {
   readonly runs: number;
   readonly seconds: number;
   readonly machine: string;
+  /** Every instrument, every person. */
+  readonly all: Report;
+  /** All instruments, by person. */
+  readonly persons: readonly Named<Report>[];
+  readonly families: readonly Named<Report>[];
+  /** The first instrument by person, every other one with all persons together. */
   readonly reports: readonly Named<Report>[];
-  /** The first instrument, all persons together. */
+  /** Every instrument by person: few runs each, so for comparing two measurements of the same seeds only. */
+  readonly byInstrumentAndPerson: readonly Named<Report>[];
+  /** The first instrument, all persons together: what the harder conditions are held against. */
   readonly ordinary: Report;
   readonly robust: readonly Named<Report>[];
   readonly safety: Safety;
@@ -53,14 +61,21 @@ export async function measure(content: Content, plan: Plan): Promise<Figures> {
   const first = plain.filter(
     ({ trial }) => trial.orders[0]!.instrument === plain[0]!.trial.orders[0]!.instrument,
   );
+  const ordinary = plain.flatMap(({ results }) => results);
+  const nameOf = (id: string) => content.instruments.get(id)!.instrument.name;
+  const familyOf = (id: string) => content.families.get(content.instruments.get(id)!.instrument.family)!.name;
   const walked = [...plain, ...robust].flatMap(({ results }) => results);
   return {
     runs: all.length,
     machine: `${availableParallelism()} of ${cpus()[0]?.model.trim() ?? 'an unknown processor'}, Node ${process.versions.node}`,
+    all: reportOn(ordinary),
+    persons: reportBy(ordinary, ({ person }) => `All, ${person}`),
+    families: reportBy(ordinary, ({ instrument }) => familyOf(instrument)),
     reports,
+    byInstrumentAndPerson: reportBy(ordinary, ({ instrument, person }) => `${nameOf(instrument)}, ${person}`),
     ordinary: reportOn(first.flatMap(({ results }) => results)),
     robust: robust.map(({ trial, results }) => ({ name: trial.name, report: reportOn(results) })),
-    safety: safetyOf(plain.flatMap(({ results }) => results)),
+    safety: safetyOf(ordinary),
     dangers: danger.map(({ trial, results }) => ({ name: trial.name, report: dangerOf(results) })),
     endings: {
       one: endingsOf(walked, 1),
@@ -70,6 +85,11 @@ export async function measure(content: Content, plan: Plan): Promise<Figures> {
     regret: regretOf(content, first[0]!.trial.orders[0]!.instrument, plan.cutDowns),
     seconds: (performance.now() - began) / 1000,
   };
+}
+
+/** Results by what they have in common, in the order in which it first comes. */
+function reportBy(results: readonly Result[], nameOf: (result: Result) => string): Named<Report>[] {
+  return [...Map.groupBy(results, nameOf)].map(([name, group]) => ({ name, report: reportOn(group) }));
 }
 
 type Made = { readonly trial: Trial; readonly results: readonly Result[] };

@@ -13,7 +13,7 @@ const ofNoise = ({ calibrationError, calibrationNoise }: Calibration) =>
   `${round(calibrationError, 3)} (${round(calibrationNoise, 3)})`;
 
 /** How often the first guess, or one of the first three, is right; how sure the program says it is. */
-export function accuracyTable({ reports }: Figures): Row[] {
+export function accuracyTable(reports: Figures['reports']): Row[] {
   return reports.map(({ name, report: { runs, accuracy, calibration } }) => ({
     'instrument, person': name,
     runs: `${runs}`,
@@ -28,7 +28,8 @@ export function accuracyTable({ reports }: Figures): Row[] {
 }
 
 /** What a decision costs, beside one who knows the truth, a fixed list, and the floor of information. */
-export function economyTable({ reports, floors }: Figures): Row[] {
+export function economyTable(reports: Figures['reports'], floors: Figures['floors'] = {}): Row[] {
+  const hasFloors = Object.keys(floors).length > 0;
   return reports.map(({ name, report: { economy } }) => {
     const { engine, knowing, checklist } = economy;
     const mean = ({ checks, seconds }: Report['economy']['engine']) =>
@@ -39,7 +40,7 @@ export function economyTable({ reports, floors }: Figures): Row[] {
       'knowing the truth': mean(knowing),
       'fixed list': mean(checklist),
       'notes played': round(engine.notes),
-      'fewest answers': round(floors[name] ?? Number.NaN),
+      ...(hasFloors ? { 'fewest answers': round(floors[name] ?? Number.NaN) } : {}),
     };
   });
 }
@@ -68,10 +69,10 @@ export function endingsTable({ endings }: Figures): Row[] {
 }
 
 /** Each goal, what was measured, and whether it was met. */
-export function goalTable({ ordinary, robust, safety, dangers, regret }: Figures): Row[] {
-  const { accuracy, economy, calibration } = ordinary;
+export function goalTable({ all, ordinary, robust, safety, dangers, regret }: Figures): Row[] {
+  const { accuracy, economy, calibration } = all;
   const lost = (whose: 'engine' | 'ceiling') =>
-    Math.max(...robust.map(({ report }) => accuracy[whose].top3 - report.accuracy[whose].top3));
+    Math.max(...robust.map(({ report }) => ordinary.accuracy[whose].top3 - report.accuracy[whose].top3));
   return [
     goal('first right, as a share of the limit', accuracy.engine.top1 / accuracy.ceiling.top1, {
       least: 0.95,
