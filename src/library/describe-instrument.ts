@@ -79,17 +79,17 @@ function sourced({ source, remark }: { source: readonly string[]; remark?: strin
 function described(part: {
   id: string;
   name: string;
+  alsoCalled?: readonly string[] | undefined;
   source: readonly string[];
   remark?: string | undefined;
 }) {
-  return { id: part.id, name: part.name, ...sourced(part) };
+  return { id: part.id, name: part.name, alsoCalled: [...(part.alsoCalled ?? [])], ...sourced(part) };
 }
 
 function describeParts(instrument: Instrument) {
   return {
     vents: instrument.vents.map((vent) => ({
       ...described({ ...vent, source: [...vent.source, ...(vent.registerVent?.source ?? [])] }),
-      alsoCalled: [...vent.alsoCalled],
       cover: vent.cover ?? 'pad',
       rest: vent.rest,
       spring: vent.spring,

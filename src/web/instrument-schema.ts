@@ -10,13 +10,18 @@ const Sources = z
   );
 
 /** What all parts have. */
-const part = { id: Id, name: z.string(), source: Sources, remark: z.string().nullable() };
+const part = {
+  id: Id,
+  name: z.string(),
+  alsoCalled: z.array(z.string()),
+  source: Sources,
+  remark: z.string().nullable(),
+};
 
 const Presence = z.string().describe('all, most or some instruments of this kind have it');
 
 const tubePart = {
   ...part,
-  alsoCalled: z.array(z.string()),
   presence: Presence,
   where: z.string().describe('what works it, or when the air goes through it'),
 };
@@ -90,7 +95,6 @@ export const InstrumentDetail = z.object({
     .array(
       z.object({
         ...part,
-        alsoCalled: z.array(z.string()),
         cover: z.string().describe('pad or finger'),
         rest: z.enum(['open', 'closed']),
         spring: z.string().describe('what its own spring does to it'),

@@ -72,20 +72,30 @@ export function tablesOf(detail: InstrumentDetail, names: Names, refs: Refs): Pa
       ].join('; '),
     ),
   );
-  const touches = detail.touches.map((touch) => toPart(touch, [sayMoves(touch.moves, names)], touch.where));
+  const touches = detail.touches.map((touch) =>
+    toPart(touch, [sayMoves(touch.moves, names)], [...touch.alsoCalled, touch.where].join('; ')),
+  );
   const keys = detail.keys.map((key) =>
-    toPart(key, [sayMoves(key.moves, names)], key.hasSpring ? 'has a spring of its own' : ''),
+    toPart(
+      key,
+      [sayMoves(key.moves, names)],
+      [...key.alsoCalled, ...(key.hasSpring ? ['has a spring of its own'] : [])].join('; '),
+    ),
   );
-  const joints = detail.joints.map((joint) => toPart(joint, []));
+  const joints = detail.joints.map((joint) => toPart(joint, [], joint.alsoCalled.join('; ')));
   const bores = detail.bores.map((bore) =>
-    toPart(bore, [
+    toPart(
+      bore,
       [
-        ...(bore.after === null ? [] : [`below the ${names(bore.after)}`]),
-        ...(bore.gathersWater ? ['water gathers here'] : []),
-      ].join('; '),
-    ]),
+        [
+          ...(bore.after === null ? [] : [`below the ${names(bore.after)}`]),
+          ...(bore.gathersWater ? ['water gathers here'] : []),
+        ].join('; '),
+      ],
+      bore.alsoCalled.join('; '),
+    ),
   );
-  const causes = detail.causes.map((cause) => toPart(cause, [cause.group]));
+  const causes = detail.causes.map((cause) => toPart(cause, [cause.group], cause.alsoCalled.join('; ')));
   return [
     {
       anchor: 'vents',

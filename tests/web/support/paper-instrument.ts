@@ -1,7 +1,7 @@
 /** One invented, much shortened instrument, told in full. */
 import type { InstrumentDetail } from '../../../src/web/instrument-schema.ts';
 
-const unsourced = { source: ['common practice, no source'], remark: null };
+const unsourced = { alsoCalled: [], source: ['common practice, no source'], remark: null };
 const csharp4 = { note: 'C#4', sounding: 'E3', frequency: 164.81 };
 
 export const paperInstrument: InstrumentDetail = {
@@ -46,6 +46,7 @@ export const paperInstrument: InstrumentDetail = {
     {
       id: 'link.fsharp-holds-gsharp',
       name: 'Arm over the G sharp cup',
+      alsoCalled: [],
       source: ['bench-book', 'estimate'],
       remark: 'Missing on some.',
       action: 'holds',
