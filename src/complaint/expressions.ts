@@ -5,14 +5,29 @@ type Node<Meaning> = { readonly next: Map<string, Node<Meaning>>; readonly meani
 
 export type Match<Meaning> = { readonly length: number; readonly meanings: readonly Meaning[] };
 
-/** Expressions with what they mean. */
-export type Expressions<Meaning> = {
-  add(expression: string, meaning: Meaning): void;
+/** Expressions with what they mean, to look in. */
+export type Lookup<Meaning> = {
   /** The longest expression that begins at this token, or null. */
   match(tokens: readonly Token[], start: number): Match<Meaning> | null;
   /** Every word that stands in an expression, stemmed. */
   readonly stems: ReadonlySet<string>;
 };
+
+/** Expressions with what they mean, to add to. */
+export type Expressions<Meaning> = Lookup<Meaning> & { add(expression: string, meaning: Meaning): void };
+
+/** Two sets of expressions as one; where both find as much, the meanings of the first come first. */
+export function joinExpressions<Meaning>(one: Lookup<Meaning>, other: Lookup<Meaning>): Lookup<Meaning> {
+  return {
+    stems: new Set([...one.stems, ...other.stems]),
+    match(tokens, start) {
+      const [first, second] = [one.match(tokens, start), other.match(tokens, start)];
+      if (first === null || second === null) return first ?? second;
+      if (first.length !== second.length) return first.length > second.length ? first : second;
+      return { length: first.length, meanings: [...first.meanings, ...second.meanings] };
+    },
+  };
+}
 
 /** @param skipped stems that may stand between the words of an expression ("very", "really") */
 export function createExpressions<Meaning>(skipped: ReadonlySet<string>): Expressions<Meaning> {
@@ -21,16 +36,17 @@ export function createExpressions<Meaning>(skipped: ReadonlySet<string>): Expres
   return {
     stems,
     add(expression, meaning) {
-      for (const row of spellOut(expression)) {
-        let node = root;
-        for (const stem of row) {
-          stems.add(stem);
-          const following = node.next.get(stem) ?? { next: new Map(), meanings: [] };
-          node.next.set(stem, following);
-          node = following;
+      let ends = new Set([root]);
+      for (const { isOptional, choices } of partsOf(expression)) {
+        const next = new Set(isOptional ? ends : []);
+        for (const row of choices) {
+          for (const stem of row) stems.add(stem);
+          for (const end of ends) next.add(row.reduce(follow, end));
         }
-        if (!node.meanings.includes(meaning)) node.meanings.push(meaning);
+        ends = next;
       }
+      ends.delete(root);
+      for (const { meanings } of ends) if (!meanings.includes(meaning)) meanings.push(meaning);
     },
     match: (tokens, start) => walk(root, tokens, start, start, skipped),
   };
@@ -64,17 +80,31 @@ function stepTo<Meaning>(
   return walk(node, tokens, at + 1, start, skipped) ?? here;
 }
 
+/** The node one word on, made where there is none. */
+function follow<Meaning>({ next }: Node<Meaning>, stem: string): Node<Meaning> {
+  const known = next.get(stem) ?? { next: new Map(), meanings: [] };
+  next.set(stem, known);
+  return known;
+}
+
+type ExpressionPart = { readonly isOptional: boolean; readonly choices: readonly (readonly string[])[] };
+
+/** The parts of an expression in order, each with the rows of stems that may stand there. */
+function partsOf(expression: string): ExpressionPart[] {
+  return [...straighten(expression).matchAll(/\([^()]*\)|[^\s()]+/g)].map(([part]) => {
+    const isOptional = part.startsWith('(');
+    const choices = (isOptional ? part.slice(1, -1) : part).split('|');
+    return { isOptional, choices: choices.map((words) => words.trim().split(/\s+/).map(stemOf)) };
+  });
+}
+
 /**
  * All rows of stems that an expression stands for: `a|b` either, `(a|b c)` either or nothing.
  * @throws RangeError for an expression without a word.
  */
 export function spellOut(expression: string): string[][] {
   let rows: string[][] = [[]];
-  for (const [part] of straighten(expression).matchAll(/\([^()]*\)|[^\s()]+/g)) {
-    const isOptional = part.startsWith('(');
-    const choices = (isOptional ? part.slice(1, -1) : part)
-      .split('|')
-      .map((words) => words.trim().split(/\s+/).map(stemOf));
+  for (const { isOptional, choices } of partsOf(expression)) {
     rows = rows.flatMap((row) => [
       ...(isOptional ? [row] : []),
       ...choices.map((stems) => [...row, ...stems]),

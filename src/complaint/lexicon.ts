@@ -1,6 +1,12 @@
 /** The vocabulary made ready for one instrument: expressions, part names, note names. Built once and kept. */
 import type { Instrument } from '../mechanism/index.ts';
-import { createExpressions, type Expressions, spellOut } from './expressions.ts';
+import {
+  createExpressions,
+  type Expressions,
+  joinExpressions,
+  type Lookup,
+  spellOut,
+} from './expressions.ts';
 import { isFor, type OfFamilies } from './families.ts';
 import { createNoteReader, type NamedNote } from './note-words.ts';
 import { createPartNames, type PartNames } from './part-names.ts';
@@ -45,7 +51,7 @@ export type Meaning =
 export type Lexicon = {
   readonly vocabulary: Vocabulary;
   readonly instrument: Instrument;
-  readonly expressions: Expressions<Meaning>;
+  readonly expressions: Lookup<Meaning>;
   readonly parts: PartNames;
   readonly letterWords: ReadonlySet<string>;
   readNote(tokens: readonly Token[], start: number): NamedNote | null;
@@ -67,13 +73,13 @@ export function lexiconOf(instrument: Instrument, vocabulary: Vocabulary): Lexic
 }
 
 function buildLexicon(instrument: Instrument, vocabulary: Vocabulary): Lexicon {
-  const expressions = createExpressions<Meaning>(new Set(vocabulary.skipped.map(stemOf)));
-  addMeanings(expressions, vocabulary, instrument.family);
+  const names = createExpressions<Meaning>(new Set());
+  for (const word of instrument.name.split(/\s+/)) {
+    names.add(word, { sort: 'particle', particle: 'instruments' });
+  }
+  const expressions = joinExpressions(expressionsOf(vocabulary, instrument.family), names);
   const readNote = createNoteReader(vocabulary);
   const parts = createPartNames(instrument, vocabulary, readNote);
-  for (const word of instrument.name.split(/\s+/)) {
-    expressions.add(word, { sort: 'particle', particle: 'instruments' });
-  }
   const accidentals = Object.values(vocabulary.accidentals).flat();
   const stems = new Set([
     ...expressions.stems,
@@ -92,6 +98,20 @@ function buildLexicon(instrument: Instrument, vocabulary: Vocabulary): Lexicon {
     isKnown: (token) => stems.has(token.stem) || readNote([token], 0) !== null,
     stems: [...stems],
   };
+}
+
+const ofFamilies = new WeakMap<Vocabulary, Map<string, Expressions<Meaning>>>();
+
+/** The expressions that hold for a family, laid out once for all its instruments. */
+function expressionsOf(vocabulary: Vocabulary, family: string): Expressions<Meaning> {
+  const known = ofFamilies.get(vocabulary) ?? new Map<string, Expressions<Meaning>>();
+  ofFamilies.set(vocabulary, known);
+  const found = known.get(family);
+  if (found !== undefined) return found;
+  const expressions = createExpressions<Meaning>(new Set(vocabulary.skipped.map(stemOf)));
+  addMeanings(expressions, vocabulary, family);
+  known.set(family, expressions);
+  return expressions;
 }
 
 function addMeanings({ add }: Expressions<Meaning>, vocabulary: Vocabulary, family: string): void {
