@@ -16,7 +16,7 @@ import {
 
 const { values: options } = parseArgs({
   options: {
-    runs: { type: 'string', default: '1000' },
+    runs: { type: 'string', default: '1800' },
     instrument: { type: 'string', multiple: true },
     fit: { type: 'boolean', default: false },
     json: { type: 'string' },
@@ -26,7 +26,7 @@ const { values: options } = parseArgs({
 });
 
 if (options.help) {
-  console.log(`npm run bench:diagnosis -- [--runs 1000] [--instrument <id>]... [--fit] [--json <file or ->] [--write]
+  console.log(`npm run bench:diagnosis -- [--runs 1800] [--instrument <id>]... [--fit] [--json <file or ->] [--write]
   --runs        runs altogether, shared out over instruments, persons and conditions; danger signs come on top
   --instrument  only this instrument; may be given more than once
   --fit         seeds from ${FIT_FROM}, which the program may be fitted to, instead of those from ${REPORT_FROM}
