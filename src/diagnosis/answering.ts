@@ -2,6 +2,7 @@
 import { type Degree, midi, type NoteEffect, nextRegister } from '../mechanism/index.ts';
 import { NOTE_ANSWERS } from './check.ts';
 import type { DiagnosisModel } from './model.ts';
+import type { ShortDegree } from './people-schema.ts';
 import { answerCode, type Predictions } from './prediction.ts';
 import type { Answered, PeopleFile, Person } from './schema.ts';
 
@@ -16,16 +17,16 @@ const COARSE = ['speaks', 'unsteady', 'silent', 'next register', 'lower', 'other
 /**
  * Chances of the answers by code, for reckoning information: one row a code, one entry an answer.
  * For notes the answers are the coarse ones: speaks, unsteady, silent, the next register, a lower note, another note.
- * @param fallsShort for a note: it lies where the player falls short.
+ * @param short for a note that fails this player: how much; null for the others.
  */
 export function answerRows(
   model: DiagnosisModel,
   predictions: Predictions,
   person: Person,
-  fallsShort = false,
+  short: ShortDegree | null = null,
 ): Float64Array[] {
   const { check, plan } = predictions.planned;
-  if (plan.by === 'note') return noteRows(model, predictions, person, fallsShort);
+  if (plan.by === 'note') return noteRows(model, predictions, person, short);
   return Array.from({ length: countCodes(predictions) }, (_, code) =>
     Float64Array.from(check.answers, (_, answer) =>
       checkChance(model, predictions, { person, code, answer }),
@@ -43,7 +44,7 @@ function noteRows(
   model: DiagnosisModel,
   predictions: Predictions,
   person: Person,
-  fallsShort: boolean,
+  short: ShortDegree | null,
 ): Float64Array[] {
   const { plan } = predictions.planned;
   if (plan.by !== 'note') return [];
@@ -54,7 +55,7 @@ function noteRows(
   return codes.map((effect) => {
     const row = new Float64Array(COARSE.length);
     const chance = (answered: NoteAnswer, sounded: number | null) =>
-      noteChance(model, { effect, fingered, above, person, fallsShort }, answered, sounded);
+      noteChance(model, { effect, fingered, above, person, short }, answered, sounded);
     row[0] = chance('speaks', null);
     row[1] = chance('unsteady', null);
     row[2] = chance('silent', null);
@@ -125,8 +126,8 @@ export type Playing = {
   /** MIDI number of the note that these fingers give in the next register. */
   readonly above: number;
   readonly person: Person;
-  /** The note lies where this player falls short today. */
-  readonly fallsShort?: boolean;
+  /** How much this note fails the player of today; null or left out where it does not. */
+  readonly short?: ShortDegree | null;
 };
 
 /**
@@ -135,13 +136,13 @@ export type Playing = {
  */
 export function noteChance(
   model: DiagnosisModel,
-  { effect, fingered, above, person, fallsShort = false }: Playing,
+  { effect, fingered, above, person, short = null }: Playing,
   answered: NoteAnswer,
   sounded: number | null,
 ): number {
   const { people } = model.knowledge;
   const count = NOTE_ANSWERS.length;
-  const degree = (own: Degree) => (fallsShort ? SHORT_OF[own] : own);
+  const degree = (own: Degree) => (short === null ? own : SHORT_OF[short][own]);
   const plain =
     effect === null
       ? mixElse(people, people.notes.answers[degree('none')][answered], count)
@@ -152,12 +153,10 @@ export function noteChance(
   return chance * namingChance(model, effect, { fingered, above, sounded });
 }
 
-/** Where a player falls short, a note answers as if it were disturbed more. */
-const SHORT_OF: Readonly<Record<Degree, Degree>> = {
-  none: 'clear',
-  slight: 'clear',
-  clear: 'severe',
-  severe: 'severe',
+/** Where a player falls short, a note answers as if it were disturbed more; one that only wavers is as good as disturbed already. */
+const SHORT_OF: Readonly<Record<ShortDegree, Readonly<Record<Degree, Degree>>>> = {
+  slight: { none: 'slight', slight: 'slight', clear: 'clear', severe: 'severe' },
+  clear: { none: 'clear', slight: 'clear', clear: 'severe', severe: 'severe' },
 };
 
 function degreeChance({ notes }: PeopleFile, effect: NoteEffect, answered: NoteAnswer): number {

@@ -6,6 +6,7 @@ import type { Check, PlannedCheck } from './check.ts';
 import { foldAdditions } from './faults-schema.ts';
 import { type Hypotheses, layOutHypotheses, NO_FAULT } from './hypotheses.ts';
 import { findKnowledgeProblems, KnowledgeError } from './knowledge.ts';
+import type { ShortDegree } from './people-schema.ts';
 import { fitsPlace } from './places.ts';
 import { type Predictions, type Predictor, startPredictions } from './prediction.ts';
 import type { FaultKindEntry, Knowledge, Person } from './schema.ts';
@@ -27,8 +28,8 @@ export type DiagnosisModel = {
   /** Predictions of a check, by its position in `checks`. */
   predictions(position: number): Predictions;
   positionOf(check: string): number;
-  /** Chances of the answers by code and person, also of one who falls short on the note; grows with the codes. */
-  rows(position: number, person: Person, fallsShort?: boolean): readonly Float64Array[];
+  /** Chances of the answers by code and person, also of one whom the note fails so much; grows with the codes. */
+  rows(position: number, person: Person, short?: ShortDegree | null): readonly Float64Array[];
 };
 
 /**
@@ -73,14 +74,14 @@ export function buildDiagnosisModel(instrument: Instrument, written: Knowledge):
     predictor,
     predictions,
     positionOf,
-    rows(position, person, fallsShort = false) {
-      const key = fallsShort ? `${person} falls short` : person;
+    rows(position, person, short = null) {
+      const key = short === null ? person : `${person} ${short}`;
       const known = rowMemory.get(key) ?? [];
       rowMemory.set(key, known);
       const current = predictions(position);
       const rows = known[position];
       if (rows === undefined || rows.length < countCodes(current)) {
-        known[position] = answerRows(model, current, person, fallsShort);
+        known[position] = answerRows(model, current, person, short);
       }
       return known[position]!;
     },

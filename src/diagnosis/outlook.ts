@@ -32,14 +32,19 @@ function noteRowsNow(model: DiagnosisModel, belief: Belief, position: number, pe
   const fit = model.rows(position, person);
   if (plan.by !== 'note') return fit;
   const chances = belief.person === null ? conditionChances(model, person) : belief.conditions;
-  const share = shortfalls(model, midi(plan.fingering.note)).reduce(
-    (sum, part, condition) => sum + part * chances[condition]!,
-    0,
-  );
-  if (share < HARDLY) return fit;
-  const short = model.rows(position, person, true);
+  const shares = { slight: 0, clear: 0 };
+  shortfalls(model, midi(plan.fingering.note)).forEach(({ share, degree }, condition) => {
+    shares[degree] += share * chances[condition]!;
+  });
+  const all = shares.slight + shares.clear;
+  if (all < HARDLY) return fit;
+  const slight = model.rows(position, person, 'slight');
+  const clear = model.rows(position, person, 'clear');
   return fit.map((row, code) =>
-    row.map((chance, answer) => (1 - share) * chance + share * short[code]![answer]!),
+    row.map(
+      (chance, answer) =>
+        (1 - all) * chance + shares.slight * slight[code]![answer]! + shares.clear * clear[code]![answer]!,
+    ),
   );
 }
 

@@ -13,6 +13,10 @@ export type Person = z.infer<typeof Person>;
 export const Tool = z.enum(['screwdriver', 'paper', 'leak-light', 'second-person', 'own-mouthpiece']);
 export type Tool = z.infer<typeof Tool>;
 
+/** How much a note fails somebody who falls short of it. */
+export const ShortDegree = z.enum(['slight', 'clear']);
+export type ShortDegree = z.infer<typeof ShortDegree>;
+
 /** True when shares add up to 1. */
 export const sumsToOne = (shares: Record<string, number>) =>
   Math.abs(Object.values(shares).reduce((sum, share) => sum + share, 0) - 1) < 1e-6;
@@ -60,6 +64,8 @@ export const PeopleFile = z.strictObject({
           /** Anywhere, now and then: this share of the notes. */
           end: z.literal('all'),
           share: Chance,
+          /** How much a note then fails: it wavers only, or it fails outright, as in older editions. */
+          degree: ShortDegree.default('clear'),
           chances: z.record(Person, Chance),
           source: Source,
         }),

@@ -5,6 +5,7 @@ import { NOTE_ANSWERS } from './check.ts';
 import { conditionChances, FIT, shortfalls } from './conditions.ts';
 import type { ReadFinding } from './finding.ts';
 import type { DiagnosisModel } from './model.ts';
+import type { ShortDegree } from './people-schema.ts';
 import { completePredictions } from './prediction.ts';
 import type { Person } from './schema.ts';
 
@@ -73,14 +74,14 @@ function noteChances(
   const { fingering } = planned.plan;
   const fingered = midi(fingering.note);
   const above = nextRegister(model.instrument, fingering);
-  const rowOf = (fallsShort: boolean) =>
+  const rowOf = (short: ShortDegree | null) =>
     Float64Array.from([null, ...effects], (effect) =>
-      noteChance(model, { effect, fingered, above, person, fallsShort }, NOTE_ANSWERS[answer!]!, sounded),
+      noteChance(model, { effect, fingered, above, person, short }, NOTE_ANSWERS[answer!]!, sounded),
     );
-  const fit = rowOf(false);
-  const short = rowOf(true);
-  return shortfalls(model, fingered).map((share) =>
-    share === 0 ? fit : fit.map((chance, code) => (1 - share) * chance + share * short[code]!),
+  const fit = rowOf(null);
+  const failing = { slight: rowOf('slight'), clear: rowOf('clear') };
+  return shortfalls(model, fingered).map(({ share, degree }) =>
+    share === 0 ? fit : fit.map((chance, code) => (1 - share) * chance + share * failing[degree][code]!),
   );
 }
 

@@ -3,6 +3,7 @@ import { logLikelihoodOf } from '../../src/diagnosis/belief.ts';
 import { conditionChances } from '../../src/diagnosis/conditions.ts';
 import { addFinding, believe, type Finding, type Person } from '../../src/diagnosis/index.ts';
 import { rowsNow } from '../../src/diagnosis/outlook.ts';
+import { PeopleFile } from '../../src/diagnosis/people-schema.ts';
 import { predict } from '../../src/diagnosis/prediction.ts';
 import { midi } from '../../src/mechanism/index.ts';
 import { alto, model } from './support/alto.ts';
@@ -69,6 +70,26 @@ describe('somebody who plays unevenly', () => {
   it('is thought of when single notes waver that have nothing in common', () => {
     const before = conditionChances(model, 'helper')[uneven]!;
     expect(believe(model, single, 'helper').conditions[uneven]).toBeGreaterThan(2 * before);
+  });
+
+  it('is not thought of as much where the same notes do not come at all', () => {
+    const silent = single.map((finding): Finding => {
+      const fails = 'note' in finding && finding.answered === 'unsteady';
+      return fails ? { ...finding, answered: 'silent' } : finding;
+    });
+    const chance = (findings: readonly Finding[]) => believe(model, findings, 'helper').conditions[uneven]!;
+    expect(chance(silent)).toBeLessThan(chance(single));
+  });
+
+  it('fails some notes outright in editions that do not say how much', () => {
+    const { people } = model.knowledge;
+    const conditions = people.player.conditions.map((condition) => {
+      if (condition.end !== 'all') return condition;
+      const { degree: _, ...older } = condition;
+      return older;
+    });
+    const read = PeopleFile.parse({ ...people, player: { conditions } });
+    expect(read.player.conditions[uneven - 1]).toMatchObject({ end: 'all', degree: 'clear' });
   });
 
   it('is no longer thought of when every note speaks', () => {
