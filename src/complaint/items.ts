@@ -42,7 +42,9 @@ export type Item = What & { readonly from: number; readonly to: number; readonly
 export function readItems(lexicon: Lexicon, tokens: readonly Token[]): Item[] {
   const items: Item[] = [];
   for (let at = 0; at < tokens.length; ) {
-    const match = lexicon.expressions.match(tokens, at);
+    const expression = lexicon.expressions.match(tokens, at);
+    const match =
+      expression === null || isCutShort(lexicon, tokens, at, expression.length) ? null : expression;
     const named = readNamed(lexicon, tokens, at);
     const isName = named !== null && named.length >= (match?.length ?? 0) && !isStoryWord(named, match);
     const length = isName ? named.length : (match?.length ?? 1);
@@ -60,6 +62,14 @@ export function readItems(lexicon: Lexicon, tokens: readonly Token[]): Item[] {
     at += length;
   }
   return items;
+}
+
+/** "The low B": the name of a note begins within the expression ("the low", as in "the lows") and goes on beyond it. */
+function isCutShort(lexicon: Lexicon, tokens: readonly Token[], start: number, length: number): boolean {
+  return tokens.slice(start + 1, start + length).some((_, offset) => {
+    const inner = readNamed(lexicon, tokens, start + 1 + offset);
+    return inner !== null && inner.note !== null && 1 + offset + inner.length > length;
+  });
 }
 
 type NamedRun = Named & { readonly length: number };

@@ -3,6 +3,15 @@ import { z } from 'zod';
 import { PlaceId } from '../diagnosis/index.ts';
 import { NoteName } from '../mechanism/index.ts';
 
+/** So long at most is a complaint, in characters: what a form takes, what is read of it, what a ticket has room for. */
+export const longestComplaint = 500;
+
+/** A complaint as it is sent. */
+export const ComplaintText = z
+  .string()
+  .trim()
+  .max(longestComplaint, `Say it in at most ${longestComplaint} characters.`);
+
 const Text = z.string().min(1);
 const CheckWords = z.string().regex(/^[a-z0-9]+(?:-[a-z0-9]+)*$/, 'an id of checks.yaml');
 /** Expressions: words by spaces, `a|b` for either, `(word)` for one that may be missing. */
@@ -122,8 +131,8 @@ const Sentence = z.strictObject({ one: Text, many: Text, run: Text, all: Text, r
 /** flows/complaint.yaml */
 export const Vocabulary = z.strictObject({
   limits: z.strictObject({
-    /** What is read of a text, in characters. */
-    characters: z.number().int().positive(),
+    /** Only in editions of before: what is read of a text, in characters. */
+    characters: z.number().int().positive().optional(),
     /** Notes that a stretch of notes puts forward at most. */
     notes: z.number().int().min(2),
     /** Proposals that are put forward at most; likely readings come first. */

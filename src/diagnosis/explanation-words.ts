@@ -71,7 +71,9 @@ function sayFailing(failed: readonly string[]): string {
 }
 
 /** What the failing notes share, which only helps where a fault is to be shown by it. */
-function sayPattern({ shared, failed, uses }: Explained): string[] {
+function sayPattern({ shared, failed, spoke, uses }: Explained): string[] {
+  if (shared !== '' && spoke.length === 0)
+    return [`What all the failing notes have in common: they ${shared}.`];
   if (shared !== '') return [`What the failing notes have in common and the others lack: they ${shared}.`];
   if (failed.length < 2) return [];
   return [`No one part is used by all the failing notes and by none of the others. ${uses}`.trim()];

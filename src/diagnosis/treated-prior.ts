@@ -7,7 +7,8 @@ import type { TreatedFault } from './schema.ts';
 const treatedPriors = new WeakMap<DiagnosisModel, Map<string, Float64Array>>();
 
 /**
- * The priors of an instrument on which faults have been treated. What mended faults leave behind keeps a small chance.
+ * The priors of an instrument on which faults have been treated. A fault that was mended was there: nothing else being wrong, it is
+ * there still with the chance that a mended one comes back, however rare it is among all instruments.
  * The rest follows from the same assumption as the pairs: beside a fault that was there, another one is there with its
  * share of the mean number of faults, so nothing else and one other fault now stand as 1 to that mean. A treatment that
  * changed nothing speaks against its fault, as far as a right treatment can fail.
@@ -23,15 +24,27 @@ export function priorAfter(model: DiagnosisModel, treated: readonly TreatedFault
   if (prior === undefined) {
     prior = hypotheses.logPrior.slice();
     const { mendedResidual, unchangedResidual } = model.knowledge.people.rules;
-    if (treated.some(({ exit }) => exit === 'mended')) {
-      prior[HEALTHY] = Math.log(hypotheses.oneFault / hypotheses.meanFaults);
-    }
+    const gone = Math.log(hypotheses.oneFault / hypotheses.meanFaults);
+    if (treated.some(({ exit }) => exit === 'mended')) prior[HEALTHY] = gone;
     for (const entry of entries) {
       const [exit, id] = entry.split(' ') as [TreatedFault['exit'], string];
-      const less = Math.log((exit === 'mended' ? mendedResidual : unchangedResidual).value);
-      for (const hypothesis of hypotheses.having[faultNumberOf(model, id)]!) prior[hypothesis]! += less;
+      const fault = faultNumberOf(model, id);
+      const change =
+        exit === 'mended'
+          ? gone + oddsOf(mendedResidual.value) - logPriorAlone(model, fault)
+          : Math.log(unchangedResidual.value);
+      for (const hypothesis of hypotheses.having[fault]!) prior[hypothesis]! += change;
     }
     known.set(key, prior);
   }
   return prior;
+}
+
+/** The logarithm of the odds of a chance. */
+const oddsOf = (chance: number) => Math.log(chance / (1 - chance));
+
+/** The logarithm of how often a fault is there with nothing beside it, however bad. */
+function logPriorAlone({ hypotheses }: DiagnosisModel, fault: number): number {
+  const alone = hypotheses.having[fault]!.filter((hypothesis) => hypothesis < hypotheses.firstPair);
+  return Math.log(alone.reduce((sum, hypothesis) => sum + Math.exp(hypotheses.logPrior[hypothesis]!), 0));
 }

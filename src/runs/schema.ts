@@ -1,5 +1,6 @@
 /** What may be asked of a run: the shapes that pages and API share, and the text of their errors. */
 import { z } from 'zod';
+import { ComplaintText, longestComplaint } from '../complaint/index.ts';
 import { Answered, Person, Tool } from '../diagnosis/index.ts';
 
 export const Key = z
@@ -12,7 +13,7 @@ export const Opening = z.strictObject({
   instrument: z.string().min(1).max(60),
   person: Person,
   tools: z.array(Tool).max(10).default([]),
-  complaint: z.string().trim().max(500, 'Say it in at most 500 characters.').optional(),
+  complaint: ComplaintText.optional(),
 });
 
 /** One note's result on the play-test page. */
@@ -52,7 +53,7 @@ export const ChangeRequest = z.strictObject({
   answer: AnswerBody,
 });
 
-export { Answered, Person, Tool };
+export { Answered, ComplaintText, longestComplaint, Person, Tool };
 export type Opening = z.infer<typeof Opening>;
 export type AnswerBody = z.infer<typeof AnswerBody>;
 export type AnswerRequest = z.infer<typeof AnswerRequest>;

@@ -10,6 +10,7 @@ import { answerLabels, noteAnswerWords } from './labels.ts';
 import { fingeringName } from './note-names.ts';
 import { concludeRun } from './outcome-view.ts';
 import { pictureFor, pictureOfFingering } from './pictures.ts';
+import { viewReading } from './reading-view.ts';
 import type { RunFacts } from './run-facts.ts';
 import type { RunState } from './run-state.ts';
 import type { NoteRowView, StepView, WrittenNoteView } from './view.ts';
@@ -59,6 +60,7 @@ export function viewStep(book: RunBook, state: RunState, facts: RunFacts): StepV
         ? state.proposals.map(({ id, says, isLikely }) => ({ id, says, isLikely, isTicked: false }))
         : [],
     notes: step.kind === 'notes' ? noteRows(book, state, step.group === 'retest') : [],
+    reading: viewReading(book, state, step),
     outcome: step.kind === 'outcome' ? concludeRun(book, state, facts) : null,
   };
 }

@@ -48,11 +48,16 @@ export function writeTicket(
 
 /**
  * The suspects that the ticket of a run names, the likeliest first. Whoever reads it has the instrument on the bench because
- * something may be wrong; so what counts is how likely each is if anything is.
+ * something may be wrong; so what counts is how likely each is if anything is. What was mended stands under what was done, and
+ * here only where it leads again.
  */
 export function suspectsNamed(book: RunBook, state: RunState): Suspect[] {
   const { faults, healthy } = suspects(book.model, beliefOf(book, state));
-  return faults.filter(({ present }) => present >= namedFrom * (1 - healthy)).slice(0, namedSuspects);
+  const mended = new Set(state.past.map(({ fault }) => fault));
+  return faults
+    .filter(({ fault, probability }) => probability > healthy || !mended.has(fault))
+    .filter(({ present }) => present >= namedFrom * (1 - healthy))
+    .slice(0, namedSuspects);
 }
 
 /** Every check with what was seen; where a treatment lies between two answers that differ, both. */

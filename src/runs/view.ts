@@ -88,6 +88,24 @@ export const ProposalView = z.object({
   isTicked: z.boolean().describe('ticked in the answer that is being changed; never beforehand'),
 });
 
+/** The complaint, cut up by what was made of its words. */
+export const ReadingView = z.object({
+  words: z
+    .array(
+      z.object({
+        text: z.string(),
+        is: z
+          .enum(['counts', 'known', 'missed', 'between'])
+          .describe(
+            'counts: it is in a proposal; known: understood, but nothing is proposed by it; missed: not understood; between: what joins the rest',
+          ),
+      }),
+    )
+    .describe('together they are the complaint as it was written'),
+  known: z.array(z.string()).describe('words that were understood and by which nothing is proposed'),
+  missed: z.array(z.string()).describe('words that were not understood, each once'),
+});
+
 export const StepView = z.object({
   id: z.string(),
   kind: z.enum(['question', 'instruction', 'proposals', 'check', 'notes', 'outcome']),
@@ -112,6 +130,9 @@ export const StepView = z.object({
   proposals: z
     .array(ProposalView)
     .describe('what the complaint was taken to mean; it counts only once it is answered with `proposals`'),
+  reading: ReadingView.nullable().describe(
+    'what was made of the complaint: where it is to be confirmed, and on the first step where nothing came of it',
+  ),
   outcome: OutcomeView.nullable(),
 });
 
@@ -178,6 +199,7 @@ export type ChoiceView = z.infer<typeof ChoiceView>;
 export type ProposalView = z.infer<typeof ProposalView>;
 export type NoteRowView = z.infer<typeof NoteRowView>;
 export type OutcomeView = z.infer<typeof OutcomeView>;
+export type ReadingView = z.infer<typeof ReadingView>;
 export type StepView = z.infer<typeof StepView>;
 export type TurnView = z.infer<typeof TurnView>;
 export type SuspectView = z.infer<typeof SuspectView>;

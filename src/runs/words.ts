@@ -31,7 +31,9 @@ export function wordsFor(book: RunBook, state: RunState): Words {
 function sayTreated({ model }: RunBook, { past, focus }: RunState): string {
   const treated =
     past.length > 0 ? past.map(({ fault }) => fault) : focus.fault === null ? [] : [focus.fault];
-  return [...new Set(treated)].map((fault) => lowerFirst(describeSuspect(model, fault).title)).join('; and ');
+  return [...new Set(treated)]
+    .map((fault) => lowerFirst(describeSuspect(model, fault).title))
+    .join('. And this: ');
 }
 
 /** A text with the run's words filled in. */

@@ -1,6 +1,6 @@
 /** What pages and API need of the content: instruments as plain data, diagnoses, and the words for people and tools. */
 import { z } from 'zod';
-import { Answered, Person, type Tool } from '../runs/schema.ts';
+import { Answered, ComplaintText, Person, type Tool } from '../runs/schema.ts';
 import { SuspectView } from '../runs/view.ts';
 import type { InstrumentDetail } from './instrument-schema.ts';
 import type { PaperComplaint, PaperRequest, PaperSheet } from './paper-sheet.ts';
@@ -33,12 +33,9 @@ const CheckFinding = z.strictObject({
 export const DiagnosisRequest = z.strictObject({
   instrument: Id,
   findings: z.array(z.union([NoteFinding, CheckFinding])).max(300),
-  complaint: z
-    .string()
-    .trim()
-    .max(500, 'Say it in at most 500 characters.')
-    .optional()
-    .describe('in anybody’s words; read into `proposals`, and without any effect on the suspects'),
+  complaint: ComplaintText.optional().describe(
+    'in anybody’s words; read into `proposals`, and without any effect on the suspects',
+  ),
   person: Person.optional(),
 });
 

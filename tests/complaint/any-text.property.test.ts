@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { spellOut } from '../../src/complaint/expressions.ts';
+import { longestComplaint } from '../../src/complaint/index.ts';
 import { addFinding, startBelief } from '../../src/diagnosis/index.ts';
 import { alto, read, vocabulary } from './support/reading.ts';
 
@@ -78,7 +79,7 @@ describe('whatever is written', () => {
   });
 
   test('costs no more when it is very long: what lies beyond the limit is not looked at', () => {
-    const { characters } = vocabulary.limits;
+    const characters = longestComplaint;
     fc.assert(
       fc.property(texts, fc.string({ maxLength: 200 }), (text, more) => {
         const full = text.padEnd(characters, ' low C').slice(0, characters);

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { longestComplaint } from '../../src/complaint/index.ts';
 import { likely, perhaps, read } from './support/reading.ts';
 
 describe('names of notes', () => {
@@ -173,12 +174,59 @@ describe('what is no complaint', () => {
   });
 
   test('what is too long is read as far as a complaint goes, and the rest is told', () => {
-    const reading = read(`low C is silent. ${'x'.repeat(1000)}`);
+    const reading = read(`low C is silent. ${'x'.repeat(longestComplaint)}`);
     expect(reading.proposals.map(({ says }) => says)).toEqual(['Low C does not speak.']);
     expect(reading.unread).toBe(17);
   });
 
-  test('words that are not understood are named', () => {
-    expect(read('low C is silent, gizmo').leftOver).toEqual(['gizmo']);
+  test('words that are not understood are named, with where they stand', () => {
+    const text = 'low C is silent, gizmo';
+    const { leftOver, missed } = read(text);
+    expect(leftOver).toEqual(['gizmo']);
+    expect(missed.map(({ from, to }) => text.slice(from, to))).toEqual(['gizmo']);
+  });
+});
+
+describe('a complaint that says several things at once', () => {
+  const says = (text: string) =>
+    read(text)
+      .proposals.filter(({ isLikely }) => isLikely)
+      .map((proposal) => proposal.says);
+
+  test.each([
+    [
+      'low notes gurgle, G sharp is sticky and the neck is loose. Also the octave key rattles',
+      [
+        'Low B flat and low B resist or are unsteady.',
+        'The G sharp cup clings, then lets go.',
+        'The neck joint rocks or turns.',
+      ],
+    ],
+    [
+      '1. low C wont speak 2. the bis key rattles 3. middle D is stuffy',
+      ['Low C does not speak.', 'Middle D resists or is unsteady.'],
+    ],
+    [
+      'It was fine until Monday. Then he dropped it. Now low B is silent and the octave key is bent.',
+      [
+        'Low B does not speak.',
+        'The neck octave pip is bent or rubs on something.',
+        'It was dropped or knocked, or has a fresh dent.',
+      ],
+    ],
+    [
+      'my g# sticks and the low c# leaks; also palm keys hit each other',
+      ['The G sharp cup clings, then lets go.', 'The low C sharp cup does not close; air gets out there.'],
+    ],
+  ])('"%s" is read as each of them', (text, expected) => {
+    expect(says(text)).toEqual(expected);
+  });
+
+  test('an article before "low" does not part it from its note', () => {
+    expect(says('The low B and B flat don’t speak, and the high F is weak')).toEqual([
+      'Low B flat and low B do not speak.',
+      'High F resists or is unsteady.',
+    ]);
+    expect(says('the lows and the highs are bad')).toEqual(says('low notes and high notes are bad'));
   });
 });

@@ -55,6 +55,27 @@ describe('a complaint in words', () => {
     },
   );
 
+  it('is cut up by what was made of its words, none of them lost', async () => {
+    const complaint = 'low C is silent, the gizmo rattles since Tuesday';
+    const { step } = await bench.runs.view(await open(complaint));
+    expect(step.reading?.words.map(({ text }) => text).join('')).toBe(complaint);
+    expect(step.reading?.words.filter(({ is }) => is === 'counts').map(({ text }) => text)).toEqual([
+      'low C',
+      'silent',
+    ]);
+    expect(step.reading).toMatchObject({ known: ['rattles'], missed: ['gizmo', 'Tuesday'] });
+  });
+
+  it('is told once where nothing of it is to be confirmed, and not where nothing was said', async () => {
+    const id = await open('it frobnicates');
+    const { step } = await bench.runs.view(id);
+    expect(step.id).toBe('owner');
+    expect(step.reading).toMatchObject({ known: [], missed: ['frobnicates'] });
+    await choose(id, 'school');
+    expect((await bench.runs.view(id)).step.reading).toBeNull();
+    expect((await bench.runs.view(await open(''))).step.reading).toBeNull();
+  });
+
   it('counts for nothing until it is ticked, and then as what was observed', () => {
     const begun = book.begin({ ...opening, complaint: 'low C is silent, it was dropped' });
     const silent = book.begin(opening);

@@ -27,25 +27,46 @@ export function makePatient(
   severity: Severity = 'moderate',
   person: Person = 'director',
 ): Patient {
-  const { instrument, hypotheses } = model;
-  const placed: PlacedFault[] = fault === null ? [] : [{ fault: instrument.fault(fault), severity }];
-  const number = fault === null ? null : hypotheses.faultNumber.get(fault);
-  const hypothesis = number === null || number === undefined ? 0 : hypotheses.middle[number]!;
+  const placed = fault === null ? [] : [{ fault: model.instrument.fault(fault), severity }];
+  return { fault, ...makeFaulty(model, placed, person) };
+}
+
+/** As {@link makePatient}, with any number of faults at once. A check shows the first of them for which it shows anything. */
+export function makeFaulty(
+  model: DiagnosisModel,
+  placed: readonly PlacedFault[],
+  person: Person = 'director',
+): Pick<Patient, 'playNote' | 'answerCheck'> {
+  const { instrument } = model;
+  const playNote = (id: string): NoteAnswer => {
+    const { degree, sounded } = predictNote(instrument, instrument.fingering(id), placed);
+    if (sounded !== null)
+      return { type: 'note', fingering: id, answered: 'wrong', sounded: noteName(sounded) };
+    const answered = degree === 'none' ? 'speaks' : degree === 'severe' ? 'silent' : 'unsteady';
+    return { type: 'note', fingering: id, answered };
+  };
   return {
-    fault,
-    playNote(id) {
-      const { degree, sounded } = predictNote(instrument, instrument.fingering(id), placed);
-      if (sounded !== null)
-        return { type: 'note', fingering: id, answered: 'wrong', sounded: noteName(sounded) };
-      const answered = degree === 'none' ? 'speaks' : degree === 'severe' ? 'silent' : 'unsteady';
-      return { type: 'note', fingering: id, answered };
-    },
+    playNote,
     answerCheck(id) {
-      const position = model.positionOf(id);
-      const codes = completePredictions(model.predictor, model.predictions(position));
-      const rows = model.rows(position, person);
-      const chances = rows[codes[hypothesis]!]!;
-      return model.check(id).answers[chances.indexOf(Math.max(...chances))]!.id;
+      const { kind, place } = model.check(id);
+      if (kind === 'play') return playNote(place).answered;
+      const well = likeliestAnswer(model, id, HEALTHY, person);
+      const shown = placed.map((one) => likeliestAnswer(model, id, hypothesisOf(model, one), person));
+      return shown.find((answer) => answer !== well) ?? well;
     },
   };
+}
+
+const HEALTHY = 0;
+
+/** The fault with nothing beside it, in the middle of its severities. */
+function hypothesisOf({ hypotheses }: DiagnosisModel, { fault }: PlacedFault): number {
+  return hypotheses.middle[hypotheses.faultNumber.get(fault.id)!]!;
+}
+
+function likeliestAnswer(model: DiagnosisModel, id: string, hypothesis: number, person: Person): string {
+  const position = model.positionOf(id);
+  const codes = completePredictions(model.predictor, model.predictions(position));
+  const chances = model.rows(position, person)[codes[hypothesis]!]!;
+  return model.check(id).answers[chances.indexOf(Math.max(...chances))]!.id;
 }

@@ -182,13 +182,48 @@ describe('the API over the real library', () => {
     expect(confirmed.body.suspects).not.toEqual(unread.body.suspects);
   });
 
-  test('refuses a complaint that is too long, with what to do', async () => {
-    const complaint = 'x'.repeat(1000);
+  test('takes a complaint as long as its form does, and refuses a longer one with what to do', async () => {
+    const { text } = await agent.get('/');
+    const [, longest] = /<textarea name="complaint"[^>]* maxlength="(\d+)"/.exec(text) ?? [];
+    const post = (complaint: string) =>
+      agent.post('/api/diagnoses').send({ instrument: 'alto-saxophone', findings: [], complaint });
+    expect((await post('x'.repeat(Number(longest)))).status).toBe(200);
+    // A browser counts the end of a line as one character and sends it as two.
+    const lines = 'low C\r\n'.repeat(Number(longest) / 'low C\n'.length);
+    const opened = await agent.post('/runs').type('form').send({
+      instrument: 'alto-saxophone',
+      person: 'director',
+      complaint: lines,
+      key: 'complaint-of-lines',
+    });
+    expect(opened.status).toBe(303);
+    const complaint = 'x'.repeat(Number(longest) + 1);
     const { status, body } = await agent
       .post('/api/diagnoses')
       .send({ instrument: 'alto-saxophone', findings: [], complaint });
     expect(status).toBe(400);
-    expect(JSON.stringify(body)).toContain('Say it in at most 500 characters.');
+    expect(JSON.stringify(body)).toContain(`Say it in at most ${longest} characters.`);
+  });
+
+  test('says which words of a complaint were not understood, and that they are kept', async () => {
+    const shown = async (complaint: string, person: string) => {
+      const { body } = await agent
+        .post('/api/runs')
+        .set('idempotency-key', `words ${complaint} ${person}`.slice(0, 90))
+        .send({ instrument: 'trombone', person, complaint });
+      return (await agent.get(`/r/${body.id}`)).text.replaceAll(/\s+/g, ' ');
+    };
+    const some = await shown('low F is silent, the <gizmo> frobnicates', 'director');
+    expect(some).toContain('<span class="missed">frobnicates</span>');
+    expect(some).toContain(
+      'I did not understand: “frobnicates”. Your own words stay as they are, and go on the ticket.',
+    );
+    const none = await shown('it frobnicates', 'desk');
+    expect(none).toContain(
+      'I could not tell from the caller’s words where to look, so I ask one thing at a time.',
+    );
+    expect(none).toContain('The caller’s own words stay as they are, and go on the ticket.');
+    expect(await shown('low F is silent', 'director')).not.toContain('class="reading');
   });
 
   test('takes the confirmed part of a complaint as an answer of its run', async () => {

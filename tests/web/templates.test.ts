@@ -75,6 +75,7 @@ describe('the renderer', () => {
       choices: [],
       quietChoices: [],
       helpPath: null,
+      reading: null,
       proposals: null,
       rows: [],
     };

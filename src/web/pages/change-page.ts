@@ -4,7 +4,7 @@ import { newKey, readAnswer, readFields, readNumber } from '../forms.ts';
 import type { PageParts } from '../parts.ts';
 import { changesPath, runPath } from '../paths.ts';
 import { sendMovedOn } from './run-pages.ts';
-import { splitChoices, toNoteRow, toParagraphs, toProposals } from './step-models.ts';
+import { splitChoices, toNoteRow, toParagraphs, toProposals, toReading } from './step-models.ts';
 
 /**
  * GET /r/:id/change/:entry shows the step that the earlier answer belonged to; POST /r/:id/changes replaces the answer.
@@ -34,7 +34,8 @@ export function addChangePage(app: FastifyInstance, parts: PageParts): void {
         form: { actionPath: changesPath(id), revision, key: newKey(), asked: step.title, entry },
         ...(step.kind === 'notes' ? { choices: [], quietChoices: [] } : splitChoices(step)),
         helpPath: null,
-        proposals: toProposals(run, step),
+        reading: step.kind === 'proposals' ? toReading(run, step) : null,
+        proposals: toProposals(step),
         rows: step.notes.map((row) => toNoteRow(row, parts.library.notesNear(run.instrument.id, row.note))),
       },
     );

@@ -23,6 +23,8 @@ export type StartModel = {
   persons: OptionModel[];
   tools: OptionModel[];
   complaint: string;
+  /** In characters. */
+  longestComplaint: number;
   code: string;
   key: string;
   problems: { anchor: string; text: string }[];
@@ -92,9 +94,17 @@ export type FormModel = {
 };
 
 /** The complaint as it was said, what it was taken to mean, and the answer that sends the ticks. */
-export type ProposalsModel = {
+/** The complaint as it was written, and what was not made anything of. */
+export type ReadingModel = {
   whoSaid: string;
-  said: string;
+  said: { text: string; isMissed: boolean }[];
+  /** Said at once where nothing of it is to be confirmed; else empty. */
+  opening: string;
+  /** What to say of it; none where everything was taken up. */
+  sentences: string[];
+};
+
+export type ProposalsModel = {
   likely: ProposalModel[];
   perhaps: ProposalModel[];
   sentBy: string;
@@ -122,6 +132,7 @@ export type StepModel = {
   choices: ChoiceModel[];
   quietChoices: ChoiceModel[];
   helpPath: string;
+  reading: ReadingModel | null;
   proposals: ProposalsModel | null;
   /** What is asked is for somebody on the telephone to do. */
   isForCaller: boolean;
@@ -194,6 +205,7 @@ export type OutcomeModel = {
 };
 
 export type ChangeModel = {
+  reading: ReadingModel | null;
   proposals: ProposalsModel | null;
   runPath: string;
   title: string;

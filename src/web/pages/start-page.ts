@@ -2,7 +2,7 @@
 import type { FastifyInstance, FastifyReply } from 'fastify';
 import { isProblemOf } from '../../problems.ts';
 import { tidyRunCode } from '../../runs/run-code.ts';
-import { Opening } from '../../runs/schema.ts';
+import { longestComplaint, Opening } from '../../runs/schema.ts';
 import { newKey, readFields, readFormKey } from '../forms.ts';
 import type { PageParts } from '../parts.ts';
 import { examplePath, instrumentsPath, paperPath, runPath } from '../paths.ts';
@@ -88,7 +88,7 @@ const sentences: Record<Exclude<Field, 'code'>, string> = {
   instrument: 'Choose the instrument.',
   person: 'Say who you are: it decides what you will be asked to do.',
   tools: 'Tick only things from this list.',
-  complaint: 'Say it in at most 500 characters.',
+  complaint: `Say it in at most ${longestComplaint} characters.`,
 };
 
 function pickSentences(wrong: ReadonlySet<string>): Partial<Record<Field, string>> {
@@ -105,7 +105,8 @@ function readTyped(fields: URLSearchParams): Typed {
     instrument: fields.get('instrument') ?? '',
     person: fields.get('person') ?? '',
     tools: fields.getAll('tools'),
-    complaint: fields.get('complaint') ?? '',
+    // A form sends the end of a line as two characters; people count one.
+    complaint: (fields.get('complaint') ?? '').replaceAll('\r\n', '\n'),
     code: '',
     key: fields.get('key') ?? newKey(),
   };
@@ -164,6 +165,7 @@ function toStartModel(parts: PageParts, typed: Typed, problems: Partial<Record<F
       isChosen: typed.tools.includes(id),
     })),
     complaint: typed.complaint,
+    longestComplaint,
     code: typed.code,
     key: typed.key,
     examplePath,

@@ -24,6 +24,7 @@ import type {
   NoticeModel,
   OutcomeModel,
   ProposalsModel,
+  ReadingModel,
   StepModel,
   TurnModel,
 } from './models.ts';
@@ -134,7 +135,8 @@ export function toStepModel(run: RunView, frame: FrameModel): StepModel {
     form: toForm(run),
     ...splitChoices(step),
     helpPath: frame.helpPath,
-    proposals: toProposals(run, step),
+    reading: toReading(run, step),
+    proposals: toProposals(step),
     isForCaller: run.person === 'desk' && step.kind === 'check',
   };
 }
@@ -144,19 +146,42 @@ function toReminders({ reminders }: StepView): StepModel['reminders'] {
   return { brief: reminders.map(({ brief }) => brief).join('; '), texts: reminders.map(({ text }) => text) };
 }
 
+/** What was made of the words of a complaint; null where the step does not tell it. */
+export function toReading(
+  { person }: Pick<RunView, 'person'>,
+  { reading, proposals }: StepView,
+): ReadingModel | null {
+  if (reading === null) return null;
+  const isForDesk = person === 'desk';
+  const { words, known, missed } = reading;
+  const isEmpty = proposals.length === 0;
+  const left = [
+    ...(missed.length === 0 ? [] : [`I did not understand: ${sayWords(missed)}.`]),
+    ...(known.length === 0
+      ? []
+      : [`Understood, but by itself it does not say where to look: ${sayWords(known)}.`]),
+  ];
+  const kept = `${isForDesk ? 'The caller’s' : 'Your'} own words stay as they are, and go on the ticket.`;
+  return {
+    whoSaid: isForDesk ? 'The caller said:' : 'You wrote:',
+    said: words.map(({ text, is }) => ({ text, isMissed: is === 'missed' })),
+    opening: isEmpty
+      ? `I could not tell from ${isForDesk ? 'the caller’s' : 'your'} words where to look, so I ask one thing at a time.`
+      : '',
+    sentences: [...left, ...(isEmpty || left.length > 0 ? [kept] : [])],
+  };
+}
+
+const sayWords = (words: readonly string[]): string => words.map((word) => `“${word}”`).join(', ');
+
 /** What a complaint was taken to mean, the other readings apart; null where a step asks for something else. */
-export function toProposals(
-  { person, complaint }: Pick<RunView, 'person' | 'complaint'>,
-  { proposals, choices }: StepView,
-): ProposalsModel | null {
+export function toProposals({ proposals, choices }: StepView): ProposalsModel | null {
   if (proposals.length === 0) return null;
   const pick = (isWanted: boolean) =>
     proposals
       .filter(({ isLikely }) => isLikely === isWanted)
       .map(({ id, says, isTicked }) => ({ id, says, isTicked }));
   return {
-    whoSaid: person === 'desk' ? 'The caller said:' : 'You wrote:',
-    said: complaint ?? '',
     likely: pick(true),
     perhaps: pick(false),
     sentBy: choices[0]?.id ?? '',

@@ -142,7 +142,13 @@ function toStep(id: string, entries: readonly Entry[]): StepView {
     const row = notes.find(({ fingering }) => fingering === answer.fingering);
     if (row !== undefined) Object.assign(row, { answered: answer.answered, sounded: answer.sounded ?? null });
   }
-  return { ...step, notes, proposals: [], outcome: step.kind === 'outcome' ? readOutcome() : null };
+  return {
+    ...step,
+    notes,
+    proposals: [],
+    reading: null,
+    outcome: step.kind === 'outcome' ? readOutcome() : null,
+  };
 }
 
 function sayAnswer({ step, answer }: Entry): string {

@@ -79,7 +79,7 @@ const outcome: OutcomeView = {
   },
 };
 
-type PaperStep = Omit<StepView, 'notes' | 'proposals' | 'outcome'>;
+type PaperStep = Omit<StepView, 'notes' | 'proposals' | 'reading' | 'outcome'>;
 
 const couldNotTell = {
   id: 'could-not-tell',
