@@ -102,6 +102,16 @@ describe('low brass, fingered as the trumpet', () => {
     },
   );
 
+  it.each(['tuba', 'sousaphone'])('is fingered as the published chart says: %s', (id) => {
+    const instrument = instrumentOf(id);
+    const standard = instrument.fingerings.filter(({ kind }) => kind === 'standard');
+    expect(charts.tuba.rows.map(({ note }) => midi(note))).toEqual(
+      standard.map(({ note }) => midi(note)).toSorted((one, other) => one - other),
+    );
+    for (const { note, fingers } of charts.tuba.rows)
+      expect(fingeringWith(instrument, note, fingers[0]!).kind, note).toBe('standard');
+  });
+
   it.each(['euphonium-4-valves', 'tuba-4-valves'])(
     'has a way round a dead first valve with the fourth: %s',
     (id) => {
