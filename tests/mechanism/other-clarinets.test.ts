@@ -28,6 +28,7 @@ describe('the sounding pitch of the other clarinets', () => {
   it.each([
     ['eb-clarinet', '3m'],
     ['a-clarinet', '-3m'],
+    ['alto-clarinet', '-6M'],
     ['bass-clarinet', '-9M'],
     ['bass-clarinet-low-c', '-9M'],
   ] as const)('of the %s lies a %s from the written one', (id, interval) => {
@@ -59,9 +60,12 @@ describe('the small clarinets', () => {
 
 // No published description of the bass clarinet’s keys could be read: what is held here is common practice, no source.
 describe('the bass clarinet', () => {
-  it('has pads on every hole, so no finger can leave one uncovered', () => {
-    expect(bass.vents.filter(({ cover }) => cover === 'finger')).toEqual([]);
-    expect(bass.faults.filter(({ kind }) => kind === 'uncovered')).toEqual([]);
+  it('has pads on every hole but the small one in the left first cup, so a finger can leave no other one uncovered', () => {
+    const byFinger = bass.vents.filter(({ cover }) => cover === 'finger');
+    expect(byFinger.map(({ id }) => id)).toEqual(['hole.half']);
+    expect(bass.faults.filter(({ kind }) => kind === 'uncovered').map(({ place }) => place)).toEqual([
+      'hole.half',
+    ]);
   });
 
   it('reaches down to written E flat with one key more at the bottom', () => {
@@ -116,5 +120,38 @@ describe('the bass clarinet', () => {
       (fingering) => answer(fingering, 'slack@link.loweb-closes-e').degree !== 'none',
     );
     expect(spoiled.map(({ id }) => id)).toEqual(['fg.Eb3']);
+  });
+});
+
+/**
+ * "On Boehm-system models the first hole is left open as a vent for the lower altissimo notes; for alto, bass and contrabass
+ * clarinets a half-hole is used as the vent" (Woodwind Fingering Guide, http://wfg.woodwind.org/clarinet/cl_fing.html).
+ */
+describe.each(['alto-clarinet', 'bass-clarinet', 'bass-clarinet-low-c'])('the altissimo of the %s', (id) => {
+  const low = of(id);
+  const high = low.fingerings.filter(({ register }) => register === 3);
+
+  it('is fingered as on the B flat clarinet, with the half hole where the first hole stands open', () => {
+    expect(high.map(({ note }) => note)).toEqual(['C#6', 'D6', 'Eb6', 'E6']);
+    for (const { id: fingering, touches } of high) {
+      const common = of('bb-clarinet').fingering(fingering).touches;
+      expect(common).not.toContain('touch.lh1');
+      expect(touches.toSorted()).toEqual([...common, 'touch.half'].toSorted());
+    }
+  });
+
+  it('alone fails where the half hole is clogged; a finger that does not cover it spoils what lies below', () => {
+    const spoiled = (fault: string) =>
+      low.fingerings
+        .filter(({ kind }) => kind === 'standard')
+        .filter((one) => {
+          const effect = predictNote(low, one, [{ fault: low.fault(fault), severity: 'gross' }]);
+          return effect.degree !== 'none' || effect.sounded !== null;
+        })
+        .map(({ note }) => note);
+    expect(spoiled('blocked@hole.half')).toEqual(high.map(({ note }) => note));
+    expect(spoiled('uncovered@hole.half')).toContain('G3');
+    // From F sharp up the finger is off, and the whole hole stands open.
+    expect(spoiled('uncovered@hole.half')).not.toContain('G4');
   });
 });
