@@ -34,6 +34,8 @@ export default defineConfig({
           testTimeout: 120_000,
           hookTimeout: 60_000,
           fileParallelism: false,
+          // One page is laid out while the server works out the next step of the other.
+          maxConcurrency: 2,
         },
       },
     ],

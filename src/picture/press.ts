@@ -33,7 +33,7 @@ export function drawPress(
   const head = wrapText(capitalize(pressWords(instrument, fingering)), HEAD, WIDTH - 8);
   const top = head.length * LINE + 4;
   const arrangement = isWide(layout.space) ? 'beside' : 'above';
-  const hands = layHands(instrument, layout, fingering, arrangement, HANDS_SCALE);
+  const hands = layHands(instrument, layout, fingering, arrangement, { shapes: HANDS_SCALE, letters: 1 });
   const { whole, height, handsAt } = layWhole(layout, hands, top);
   return framePicture(
     options,

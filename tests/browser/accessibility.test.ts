@@ -55,6 +55,8 @@ describe('the first screen of a phone', () => {
   it.each([
     'question',
     'play test, nothing played',
+    'play test, trombone',
+    'play test, clarinet',
     'check with a picture',
     'screw to turn',
     'test after a turn',

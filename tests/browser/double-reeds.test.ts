@@ -1,13 +1,11 @@
 /** A bassoon put together out of line, and an oboe whose screw is for the bench: from the start page to the outcome. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { loadContent } from '../../src/content/index.ts';
 import { makePatient, type Patient } from '../support/patient.ts';
 import { type BrowserBench, openBrowserBench, watchForTrouble } from './support/bench.ts';
+import { sortForeignWords } from './support/foreign-words.ts';
 import { pointerHands } from './support/hands.ts';
 import { headline, keepDiary, words, wordsUnder } from './support/reading.ts';
 import { openVisit } from './support/visit.ts';
-
-const { instruments } = loadContent(new URL('../../flows', import.meta.url).pathname);
 
 let bench: BrowserBench;
 beforeAll(async () => {
@@ -19,7 +17,7 @@ describe('low notes that fail since a bassoon was put together', () => {
   it('come again when the joints are lined up, and no page speaks of another sort of instrument', async () => {
     const page = await bench.phone();
     const trouble = watchForTrouble(page);
-    const { model } = instruments.get('bassoon')!;
+    const { model } = bench.content.instruments.get('bassoon')!;
     const patientWith = (fault: string | null): Patient => makePatient(model, fault);
     let patient = patientWith('slack@link.e-closes-whisper');
     const diary = keepDiary(page);
@@ -56,7 +54,7 @@ describe('low notes that fail since a bassoon was put together', () => {
     expect(await wordsUnder(page, 'What was done')).toContain('put together in line');
 
     const all = diary.steps.map((step) => diary.read(step)).join('\n') + (await words(page));
-    expect(all.match(/\b(?:saxophone|sax|mouthpiece|ligature|neck|palm key)\b/gi)).toBeNull();
+    expect(sortForeignWords(bench.content)('bassoon')(all)).toEqual([]);
     expect(trouble).toEqual([]);
   });
 });
@@ -65,7 +63,7 @@ describe('an oboe that fails from F sharp down', () => {
   it('goes to the bench with the one screw named, and nobody is offered to turn it', async () => {
     const page = await bench.phone();
     const diary = keepDiary(page);
-    const { model } = instruments.get('oboe')!;
+    const { model } = bench.content.instruments.get('oboe')!;
     const visit = await openVisit(pointerHands(page), bench.server.address, {
       instrument: 'Oboe',
       who: 'Band director',
@@ -82,6 +80,6 @@ describe('an oboe that fails from F sharp down', () => {
     expect(await words(page)).toContain('the left third plate does not hold the small B flat cup shut');
     expect(diary.steps.filter((step) => step.startsWith('procedure'))).toEqual([]);
     const all = diary.steps.map((step) => diary.read(step)).join('\n') + (await words(page));
-    expect(all.match(/\b(?:saxophone|sax|mouthpiece|ligature|neck|palm key)\b/gi)).toBeNull();
+    expect(sortForeignWords(bench.content)('oboe')(all)).toEqual([]);
   });
 });

@@ -1,8 +1,12 @@
 import { describe, expect, test } from 'vitest';
+import { loadContent } from '../../src/content/index.ts';
 import { drawFingering, fingeringWords } from '../../src/picture/index.ts';
 import { alto, copyLayout, layout } from './support/alto.ts';
 import { parseMarkup, pathsOf, type Tag, textsOf } from './support/markup.ts';
 
+const content = loadContent(new URL('../../flows', import.meta.url).pathname);
+/** How wide the play test shows it on a phone (.note > .drawing in notes.css), in pixels. */
+const SHOWN = 153;
 const draw = (id: string) => drawFingering(alto, layout, alto.fingering(id), { prefix: 'a' });
 const countShapes = (tags: readonly Tag[], className: string) =>
   pathsOf(tags, className).split('M').length - 1;
@@ -45,6 +49,18 @@ describe('the picture of a fingering', () => {
     expect(besideWidth).toBeGreaterThan(aboveWidth!);
     expect(aboveHeight).toBeGreaterThan(besideHeight!);
   });
+
+  test.each([...content.instruments])(
+    'of a %s has no letter that is too small to be read where a phone shows it',
+    (_, { instrument, layout }) => {
+      const sizes = instrument.fingerings.flatMap((fingering) => {
+        const { svg } = drawFingering(instrument, layout, fingering, { prefix: 'a' });
+        const width = Number(parseMarkup(svg)[0]!.attributes.get('viewBox')!.split(' ')[2]);
+        return [...svg.matchAll(/font-size="([\d.]+)"/g)].map(([, size]) => (Number(size) * SHOWN) / width);
+      });
+      expect(Math.min(...sizes)).toBeGreaterThanOrEqual(12);
+    },
+  );
 
   test('stays below 2.5 kB, so that thirty-three fit on a page', () => {
     const sizes = alto.fingerings.map(({ id }) => Buffer.byteLength(draw(id).svg));

@@ -1,6 +1,6 @@
 /** What every browser test stands on: the real program, a real browser, and the model that the patients are made from. */
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
-import { loadContent } from '../../../src/content/index.ts';
+import { type Content, loadContent } from '../../../src/content/index.ts';
 import type { DiagnosisModel, Person } from '../../../src/diagnosis/index.ts';
 import { makePatient, type Patient } from '../../support/patient.ts';
 import { type RunningServer, startServer } from '../../support/server.ts';
@@ -11,6 +11,7 @@ const flowsFolder = new URL('../../../flows/', import.meta.url).pathname;
 export type BrowserBench = {
   readonly server: RunningServer;
   readonly browser: Browser;
+  readonly content: Content;
   readonly model: DiagnosisModel;
   /** An instrument (an alto saxophone if nothing is said) with this fault, or a sound one for null. */
   patient(fault: string | null, person?: Person, instrument?: string): Patient;
@@ -19,14 +20,19 @@ export type BrowserBench = {
   dispose(): Promise<void>;
 };
 
+/** Everything under flows/. */
+export function readContent(): Content {
+  return loadContent(flowsFolder);
+}
+
 /** Starts the program on an empty folder, and the browser. */
-export async function openBrowserBench(): Promise<BrowserBench> {
-  const { instruments } = loadContent(flowsFolder);
-  const modelOf = (instrument: string): DiagnosisModel => instruments.get(instrument)!.model;
+export async function openBrowserBench(content: Content = readContent()): Promise<BrowserBench> {
+  const modelOf = (instrument: string): DiagnosisModel => content.instruments.get(instrument)!.model;
   const [server, browser] = await Promise.all([startServer(), launchBrowser()]);
   return {
     server,
     browser,
+    content,
     model: modelOf('alto-saxophone'),
     patient: (fault, person = 'director', instrument = 'alto-saxophone') =>
       makePatient(modelOf(instrument), fault, 'moderate', person),

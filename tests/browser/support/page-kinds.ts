@@ -22,7 +22,13 @@ const fixed = {
   'one instrument': '/instruments/alto-saxophone',
 } as const;
 
-/** Runs with a backed-out screw, by how they are brought to a page. */
+/** Where there are valves and a slide at once, and where holes are covered by fingers: what pages of saxophones do not show. */
+const trombone = { instrument: 'trombone-f-attachment', fault: 'spring-broken@valve.trigger' } as const;
+const clarinet = { instrument: 'bb-clarinet', fault: 'uncovered@hole.rh3' } as const;
+
+type RunToPage = ReadyOptions & { readonly fault?: string };
+
+/** Runs by how they are brought to a page; with a backed-out screw on a saxophone where no other fault is named. */
 const runs = {
   question: { until: 'owner' },
   'complaint to confirm': { until: 'understood', complaint: 'the palm keys leak and low C is silent' },
@@ -40,7 +46,12 @@ const runs = {
   'screw to turn back': { until: `${turning}.back-off`, choices: { [`${turning}.test`]: 'worse' } },
   'test of the opposite': { until: `${turning}.too-far`, choices: { [`${turning}.test`]: 'gone' } },
   'bench outcome': { until: 'put-back-bench' },
-} as const satisfies Record<string, ReadyOptions>;
+  'play test, trombone': { ...trombone, until: 'play-test' },
+  'check with a picture, trombone': { ...trombone, until: 'confirm/work-lever@valve.trigger' },
+  'bench outcome, trombone': { ...trombone, until: 'bench' },
+  'play test, clarinet': { ...clarinet, until: 'play-test' },
+  'check with a picture, clarinet': { ...clarinet, until: 'confirm/ring-print@hole.rh3' },
+} as const satisfies Record<string, RunToPage>;
 
 /** Pages that hang on one of these runs. */
 const hanging = {
@@ -49,6 +60,8 @@ const hanging = {
   'help with a step': ['screw to turn', '/help'],
   'hand over': ['screw to turn', '/hand-over'],
   why: ['bench outcome', '/why'],
+  'why, trombone': ['bench outcome, trombone', '/why'],
+  'why, clarinet': ['check with a picture, clarinet', '/why'],
   ticket: ['bench outcome', '/ticket'],
   card: ['bench outcome', '/card'],
 } as const;
@@ -66,8 +79,9 @@ export async function openPageKinds({ server, patient }: BrowserBench): Promise<
   const addresses = new Map<PageKind, string>();
   for (const [kind, path] of Object.entries(fixed))
     addresses.set(kind as PageKind, `${server.address}${path}`);
-  for (const [kind, options] of Object.entries(runs)) {
-    const code = await makeReadyRun(server.address, patient(backedOutScrew), options);
+  for (const [kind, { fault = backedOutScrew, ...options }] of Object.entries<RunToPage>(runs)) {
+    const subject = patient(fault, 'director', options.instrument);
+    const code = await makeReadyRun(server.address, subject, options);
     addresses.set(kind as PageKind, `${server.address}/r/${code}`);
   }
   for (const [kind, [on, path]] of Object.entries(hanging))

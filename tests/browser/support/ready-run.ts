@@ -4,6 +4,8 @@ import type { RunView } from '../../../src/runs/view.ts';
 import type { Patient } from '../../support/patient.ts';
 
 export type ReadyOptions = {
+  /** Its id; an alto saxophone if nothing is said. */
+  readonly instrument?: string;
   /** The first step with this id is where the run is left; without it, the outcome. */
   readonly until?: string;
   /** The answer (its id) at the step with this id; elsewhere what the patient shows, or the first answer. */
@@ -27,10 +29,17 @@ let keys = 0;
 export async function makeReadyRun(
   address: string,
   patient: Patient,
-  { until, choices = {}, playNote, person = 'director', complaint }: ReadyOptions = {},
+  {
+    instrument = 'alto-saxophone',
+    until,
+    choices = {},
+    playNote,
+    person = 'director',
+    complaint,
+  }: ReadyOptions = {},
 ): Promise<string> {
   const opening = {
-    instrument: 'alto-saxophone',
+    instrument,
     person,
     tools: person === 'desk' ? [] : ['screwdriver', 'paper'],
     ...(complaint === undefined ? {} : { complaint }),
