@@ -72,6 +72,7 @@ function sayFailing(failed: readonly string[]): string {
 
 /** What the failing notes share, which only helps where a fault is to be shown by it. */
 function sayPattern({ shared, failed, spoke, uses }: Explained): string[] {
+  if (failed.length < 2 && spoke.length === 0) return [];
   if (shared !== '' && spoke.length === 0)
     return [`What all the failing notes have in common: they ${shared}.`];
   if (shared !== '') return [`What the failing notes have in common and the others lack: they ${shared}.`];

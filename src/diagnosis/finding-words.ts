@@ -50,7 +50,8 @@ export function saySounding(failed: readonly string[], spoke: readonly string[])
   const name = (notes: readonly string[]) =>
     notes.length <= NAMED ? sayList(notes) : `${notes.length} notes`;
   if (failed.length === 0 && spoke.length === 0) return [];
-  if (failed.length === 0) return [`Every note that was played spoke: ${name(spoke)}.`];
-  if (spoke.length === 0) return [`Every note that was played failed: ${name(failed)}.`];
+  const all = failed.length + spoke.length === 1 ? 'The one note' : 'Every note';
+  if (failed.length === 0) return [`${all} that was played spoke: ${name(spoke)}.`];
+  if (spoke.length === 0) return [`${all} that was played failed: ${name(failed)}.`];
   return [`These failed: ${name(failed)}. These spoke: ${name(spoke)}.`];
 }

@@ -92,7 +92,7 @@ function sayLast(book: RunBook, last: readonly Finding[]): NonNullable<WhyView['
   return {
     kind: 'notes',
     asked: `your answers on ${last.length} notes`,
-    answered: `${failed} failed, ${spoke} spoke`,
+    answered: failed + spoke === 0 ? 'none could be told' : `${failed} failed, ${spoke} spoke`,
   };
 }
 

@@ -82,7 +82,7 @@ function leadingExplanations(model: DiagnosisModel, belief: Belief): Explanation
   const first: Explanation[] = [];
   if (together !== null) {
     const titleOf = ({ fault: { id } }: PlacedFault) => faults.find(({ fault }) => fault === id)?.title ?? id;
-    first.push({ title: `Both at once: ${together.map(titleOf).join(' And: ')}`, placed: together });
+    first.push({ title: `Both at once: ${together.map(titleOf).join('. And: ')}`, placed: together });
   }
   if (healthy > (faults[0]?.probability ?? 0)) first.push({ title: 'Nothing wrong at all', placed: [] });
   return [...first, ...alone].slice(0, shown);

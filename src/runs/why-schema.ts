@@ -7,8 +7,10 @@ const Share = z.number().min(0).max(1).describe('share of all chances, from 0 to
 export const WhyChange = z.enum(['rose', 'rose-a-little', 'same', 'fell-a-little', 'fell']);
 
 export const WhySuspect = z.object({
-  kind: z.enum(['fault', 'nothing-wrong', 'everything-else']),
-  fault: z.string().nullable().describe('its id; null for "nothing wrong" and "everything else"'),
+  kind: z
+    .enum(['fault', 'nothing-wrong', 'not-listed', 'everything-else'])
+    .describe('not-listed: something that is in no list, where that is likely enough to stand by itself'),
+  fault: z.string().nullable().describe('its id; null for all that is no fault'),
   title: z.string(),
   before: z
     .object({ probability: Share, words: z.string() })

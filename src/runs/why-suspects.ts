@@ -6,6 +6,9 @@ import type { WhyChange, WhySuspect } from './why-schema.ts';
 const shown = 6;
 const shownAsLeading = 4;
 
+/** From this share on, before or now, what is in no list stands by itself; figure of ours. */
+const notListedFrom = 0.05;
+
 /** Changes of a share from which on it counts as changed, and as much changed; figures of ours. */
 const little = 0.01;
 const much = 0.05;
@@ -24,8 +27,10 @@ export function compareSuspects(now: Suspects, before: Suspects | null): WhySusp
       sharesBefore === null ? null : (sharesBefore.get(fault) ?? 0),
     ),
   );
+  const isNotListedShown = Math.max(now.somethingElse, before?.somethingElse ?? 0) >= notListedFrom;
   const listed = (pick: (row: WhySuspect) => number) => rows.reduce((sum, row) => sum + pick(row), 0);
-  const rest = (shares: Suspects, sum: number) => Math.min(1, Math.max(0, 1 - shares.healthy - sum));
+  const rest = (shares: Suspects, sum: number) =>
+    Math.min(1, Math.max(0, 1 - shares.healthy - (isNotListedShown ? shares.somethingElse : 0) - sum));
   return [
     ...rows,
     toRow(
@@ -33,6 +38,15 @@ export function compareSuspects(now: Suspects, before: Suspects | null): WhySusp
       now.healthy,
       before === null ? null : before.healthy,
     ),
+    ...(isNotListedShown
+      ? [
+          toRow(
+            { kind: 'not-listed', fault: null, title: 'Something that is not on our list' },
+            now.somethingElse,
+            before === null ? null : before.somethingElse,
+          ),
+        ]
+      : []),
     toRow(
       { kind: 'everything-else', fault: null, title: 'Everything else' },
       rest(

@@ -48,7 +48,7 @@ function sentencesOf(book: RunBook, state: RunState, { belief, findings }: WhyCa
     findings.length > 0
       ? 'Nothing that was asked could be told'
       : ending.length > 0
-        ? 'Nothing was looked at or played'
+        ? 'No note was played and no part was tried'
         : 'Nothing has been looked at or played yet';
   return [
     ...ending,

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { writeSentences } from '../../src/diagnosis/explanation-words.ts';
 import {
   believe,
   describeSuspect,
@@ -59,11 +60,69 @@ describe('an explanation', () => {
     expect(explained(playedExactly(0)).sentences[0]).toMatch(/^Every note that was played spoke/);
   });
 
+  it('says what leads where no fault does, and what is nearest', () => {
+    const well = explained(playedExactly(0));
+    expect(well.leads).toBe('nothing-wrong');
+    expect(well.sentences[1]).toMatch(/instruments with these answers have nothing wrong at all\.$/);
+    expect(well.sentences.join(' ')).not.toContain('have this fault');
+  });
+
+  it('does not hold one failing note against a good instrument, and says which it was', () => {
+    const slip = playedExactly(0).map((finding) =>
+      'note' in finding && finding.note === 'E5' ? { ...finding, answered: 'unsteady' as const } : finding,
+    );
+    const { leads, sentences } = explained(slip);
+    expect(leads).toBe('nothing-wrong');
+    expect(sentences.join(' ')).toContain(
+      'Now and then a note fails on a good instrument too, as middle E (E5) did here',
+    );
+  });
+
+  it('says that it is in no list where nothing in it explains the answers, and what speaks against the nearest', () => {
+    const answers = ['silent', 'speaks', 'unsteady', 'speaks'] as const;
+    const odd = alto.playTest.map(
+      ({ id, note }, index): Finding => ({
+        note,
+        fingering: id,
+        answered: answers[(index * 7) % answers.length]!,
+      }),
+    );
+    const { leads, sentences } = explained(odd);
+    expect(leads).toBe('something-else');
+    const text = sentences.join(' ');
+    expect(text).toContain('have something that is not on our list. No fault on it explains them well.');
+    expect(text).toMatch(/The nearest of them is this: .* \(.*\)\. What speaks against it: /);
+  });
+
+  it('does not argue about a fault that does not stand out, and says when the answers contradict each other', () => {
+    const { sentences: _, ...rest } = full;
+    const more = { uses: '', share: 0, isContradictory: false, nearest: null };
+    const nearest = { title: full.lead!.title, share: 0.03, against: '' };
+    const faint = writeSentences({ ...rest, ...more, nearest }).join(' ');
+    expect(faint).toContain(
+      'Nothing stands out yet. The likeliest single fault, in fewer than 1 in 20: The screw',
+    );
+    expect(faint).not.toMatch(/have this fault|Why not this/);
+    expect(faint).not.toContain('contradict');
+    expect(writeSentences({ ...rest, ...more, isContradictory: true })).toEqual([
+      full.sentences[0],
+      expect.stringMatching(/^The answers contradict each other, whatever is wrong\./),
+      ...full.sentences.slice(1),
+    ]);
+  });
+
+  it('makes no pattern of a single note', () => {
+    const { sentences } = explained([{ note: 'D4', answered: 'unsteady' }]);
+    expect(sentences[0]).toBe('The one note that was played failed: low D (D4).');
+    expect(sentences.join(' ')).not.toMatch(/in common|No one part/);
+  });
+
   it('has nothing to say when nothing has been found', () => {
     expect(explain(model, startBelief(model), [])).toMatchObject({
       failed: [],
       spoke: [],
       shared: '',
+      leads: null,
       lead: null,
       sentences: [],
     });

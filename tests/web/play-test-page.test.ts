@@ -56,6 +56,16 @@ describe('the play test', () => {
     expect(text).toContain('3 of 3 played');
   });
 
+  test('says so where there is no note to play, and counts nothing', async () => {
+    const { body: view } = await paper.agent.get(`/api/runs/${id}`);
+    const step = { ...view.step, notes: [] };
+    const other = await startPaperApp({ runs: { view: async () => ({ ...view, step }) } });
+    const { text } = await other.agent.get(`/r/${id}`);
+    await other.app.close();
+    expect(text).toContain('role="status">No note to play here</p>');
+    expect(text).not.toMatch(/0 of 0/);
+  });
+
   test('shows each note on its staff, and tells how it sounds, to hear and in words', async () => {
     const row = readRow(await show(), 'note-fg-Cs4');
     expect(row).toContain('low C sharp on a staff');

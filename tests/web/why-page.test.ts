@@ -146,6 +146,43 @@ describe('the page "Why we think so"', () => {
     expect(rows[0]).toEqual(['Note', 'low C sharp C#4', 'low D D4', 'low E E4']);
   });
 
+  test('lets notes that tell the same share a column wherever they lie, once there would be too many', async () => {
+    const { pattern } = readWhy('x', 0);
+    const [first] = pattern.suspects;
+    const [note] = pattern.notes;
+    const [failing, speaking] = first!.predictions;
+    const names = ['C4', 'D4', 'E4', 'F4', 'G4', 'A4', 'B4', 'C5'];
+    const alternating = {
+      notes: names.map((name, place) => ({
+        ...note!,
+        note: name,
+        name: `the ${name}`,
+        words: place % 2 === 0 ? 'silent' : 'speaks',
+      })),
+      suspects: [
+        { ...first!, predictions: names.map((_, place) => (place % 2 === 0 ? failing! : speaking!)) },
+      ],
+    };
+    const text = await pageOf({ pattern: alternating });
+    const { rows } = readTable(text, 'pattern');
+    expect(rows[0]).toEqual([
+      'Note',
+      'the C4, the E4, and 2 more C4, E4, G4, B4',
+      'the D4, the F4, and 2 more D4, F4, A4, C5',
+    ]);
+    expect(rows[1]).toEqual(['You heard', 'silent', 'speaks']);
+    expect(text).toContain('Notes that tell the same share a column, wherever they lie.');
+    expect(page).not.toContain('wherever they lie');
+  });
+
+  test('counts nothing where no note could be told', async () => {
+    const { pattern } = readWhy('x', 0);
+    const suspects = pattern.suspects.map((suspect) => ({ ...suspect, agrees: 0, heard: 0 }));
+    const text = await pageOf({ pattern: { ...pattern, suspects } });
+    expect(text).toContain('nothing was heard to hold against it');
+    expect(text).not.toContain('0 of 0');
+  });
+
   test('says so when no note has been played', async () => {
     const text = await pageOf({ pattern: { notes: [], suspects: [] } });
     expect(text).toContain('No note has been played yet.');

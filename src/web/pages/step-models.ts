@@ -221,7 +221,7 @@ export function toNotesModel(run: RunView, frame: FrameModel, library: Library):
     furtherCount: further.length === 1 ? '1 note' : `${further.length} notes`,
     order: `${listOrder(first)};${listOrder(further)}`,
     hasEnough: answered === first.length,
-    count: `${answered} of ${first.length}`,
+    count: first.length === 0 ? 'No note to play here' : `${answered} of ${first.length} played`,
   };
 }
 

@@ -1,20 +1,11 @@
 /** What the page "Why?" is given: notes that tell the same stand together, so that the pattern is short enough to see. */
-import type {
-  WhyChange,
-  WhyCheck,
-  WhyNote,
-  WhyPattern,
-  WhyPrediction,
-  WhySuspect,
-  WhyView,
-} from '../../runs/why-schema.ts';
+import type { WhyChange, WhyCheck, WhyPrediction, WhySuspect, WhyView } from '../../runs/why-schema.ts';
 import { instrumentPath, runPath } from '../paths.ts';
+import { type ColumnModel, toColumns } from './why-columns.ts';
 
 type BarModel = { width: string; words: string };
 
 type CellModel = { words: string; fit: string; fitWords: string; hasFit: boolean };
-
-type ColumnModel = { title: string; pitches: string; heard: string };
 
 export type WhyModel = {
   runPath: string;
@@ -38,6 +29,8 @@ export type WhyModel = {
   hasNotes: boolean;
   /** More columns than a phone shows at once. */
   isWide: boolean;
+  /** From low to high; else notes that tell the same stand together, wherever they lie. */
+  isInOrder: boolean;
   pattern: {
     span: number;
     columns: ColumnModel[];
@@ -59,7 +52,7 @@ const onOnePhone = 2;
 
 /** The model of the page. */
 export function toWhyModel(why: WhyView): WhyModel {
-  const groups = groupNotes(why.pattern);
+  const { columns, isInOrder } = toColumns(why.pattern);
   return {
     runPath: runPath(why.id),
     instrumentPath: instrumentPath(why.instrument.id),
@@ -71,14 +64,15 @@ export function toWhyModel(why: WhyView): WhyModel {
     hasBefore: why.last !== null,
     suspects: why.suspects.map(toSuspect),
     hasNotes: why.pattern.notes.length > 0,
-    isWide: groups.length > onOnePhone,
+    isWide: columns.length > onOnePhone,
+    isInOrder,
     pattern: {
-      span: groups.length + 1,
-      columns: groups.map((group) => toColumn(group.map((place) => noteAt(why.pattern, place)))),
+      span: columns.length + 1,
+      columns,
       suspects: why.pattern.suspects.map(({ title, agrees, heard, predictions }) => ({
         title,
-        tally: `agrees with ${agrees} of ${heard}`,
-        cells: groups.map(([place = 0]) => toCell(predictions[place])),
+        tally: heard === 0 ? 'nothing was heard to hold against it' : `agrees with ${agrees} of ${heard}`,
+        cells: columns.map(({ place }) => toCell(predictions[place])),
       })),
     },
     checks: [...Map.groupBy(why.checks, ({ tells }) => tells).values()].flatMap(([first, ...others]) =>
@@ -124,49 +118,6 @@ function toSuspect({ title, before, now, change }: WhySuspect): WhyModel['suspec
 /** A bar is drawn on 100 units; the least one is still to be seen. */
 function toBar({ probability, words }: WhySuspect['now']): BarModel {
   return { width: Math.max(0.5, probability * 100).toFixed(1), words };
-}
-
-/**
- * Notes beside each other of which the same was heard and the same is predicted stand in one column.
- *
- * @returns the places of the notes, column by column
- */
-function groupNotes({ notes, suspects }: WhyPattern): number[][] {
-  const keyOf = (note: WhyNote, place: number): string =>
-    JSON.stringify([
-      note.words,
-      suspects.map(({ predictions }) => [predictions[place]?.words, predictions[place]?.fits]),
-    ]);
-  const groups: number[][] = [];
-  let keyBefore = '';
-  notes.forEach((note, place) => {
-    const key = keyOf(note, place);
-    if (key === keyBefore) groups.at(-1)?.push(place);
-    else groups.push([place]);
-    keyBefore = key;
-  });
-  return groups;
-}
-
-function noteAt({ notes }: WhyPattern, place: number): WhyNote {
-  const note = notes[place];
-  if (note === undefined) throw new RangeError(`there is no note at ${place}`);
-  return note;
-}
-
-function toColumn(notes: readonly WhyNote[]): ColumnModel {
-  const [first] = notes;
-  const last = notes.at(-1);
-  if (first === undefined || last === undefined) throw new RangeError('a column holds at least one note');
-  if (first === last) return { title: first.name, pitches: first.note, heard: first.words };
-  return {
-    title: `${first.name} to ${last.name}`,
-    pitches:
-      notes.length === 2
-        ? `${first.note} and ${last.note}`
-        : `${first.note} to ${last.note}, ${notes.length} notes`,
-    heard: first.words,
-  };
 }
 
 const fitWords = { agrees: 'agrees', disagrees: 'disagrees', 'not-heard': '' } as const;
