@@ -37,7 +37,7 @@ describe('a second valve that sticks', () => {
       { look: diary.look },
     );
 
-    expect(diary.read('understood')).toContain('The second valve clings, then lets go.');
+    expect(diary.read('understood')).toContain('The second valve is slow, rough, or hangs now and then.');
     expect(diary.read('play-test')).toMatch(/Middle G G4 .*?Middle F sharp F#4 .*?Low F F4/);
     const proof = 'confirm/work-valve@valve.second';
     expect(diary.read(proof)).toContain('Press the second valve straight down with a fingertip and let go.');
