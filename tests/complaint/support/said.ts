@@ -9,7 +9,13 @@ import type { DiagnosisModel, Finding } from '../../../src/diagnosis/index.ts';
 import { instrumentOf, vocabulary } from './reading.ts';
 
 /** `means`: of each row one of the findings must be proposed; `*` stands for any letters. */
-export type Meant = { readonly on: string; readonly says: string; readonly means: readonly string[][] };
+export type Meant = {
+  readonly on: string;
+  readonly says: string;
+  readonly means: readonly string[][];
+  /** Where somebody has written it. */
+  readonly source?: string;
+};
 export type Harmless = { readonly on: string; readonly says: string };
 export type Said = { readonly means: readonly Meant[]; readonly harmless: readonly Harmless[] };
 
