@@ -12,6 +12,40 @@ beforeAll(async () => {
 afterAll(() => bench.dispose());
 
 describe('a complaint typed on a phone', () => {
+  it.each([true, false])(
+    'shows what was not understood, and keeps every word (script: %s)',
+    async (javaScriptEnabled) => {
+      const page = await bench.phone({ javaScriptEnabled });
+      const trouble = watchForTrouble(page);
+      await openVisit(pointerHands(page), bench.server.address, {
+        who: 'Band director',
+        complaint: 'low C is silent,\nthe gizmo rattles',
+      });
+      expect(await headline(page)).toBe('Did I understand you?');
+      expect(await page.locator('.complaint .missed').allTextContents()).toEqual(['gizmo']);
+      const text = await words(page);
+      expect(text).toContain('I did not understand: “gizmo”.');
+      expect(text).toContain('Understood, but by itself it does not say where to look: “rattles”.');
+      expect(text).toContain('Your own words stay as they are, and go on the ticket.');
+      expect(trouble).toEqual([]);
+      await page.context().close();
+    },
+  );
+
+  it('goes on with a kind word where nothing of it was understood; the first answer stays on the first screen', async () => {
+    const page = await bench.phone();
+    await openVisit(pointerHands(page), bench.server.address, {
+      who: 'Band director',
+      complaint: `it frobnicates ${'and frobnicates '.repeat(25)}`,
+    });
+    expect(await words(page)).toContain(
+      'I could not tell from your words where to look, so I ask one thing at a time.',
+    );
+    const first = await page.getByRole('button', { name: 'The school or the band' }).boundingBox();
+    expect(first!.y + first!.height).toBeLessThanOrEqual(page.viewportSize()!.height);
+    await page.context().close();
+  });
+
   it('is confirmed by taps, and its notes need not be played again', async () => {
     const page = await bench.phone();
     const trouble = watchForTrouble(page);

@@ -47,7 +47,7 @@ describe('a flute whose F key leaves the F sharp cup open', () => {
     expect(all.flatMap(sortForeignWords(bench.content)('flute'))).toEqual([]);
 
     expect(await headline(page)).toBe('It plays');
-    expect(await words(page)).toContain('Found and put right: the F key does not bring the F sharp cup');
+    expect(await words(page)).toContain('It was this: the F key does not bring the F sharp cup');
     expect(await wordsUnder(page, 'What was done')).toContain('clockwise');
     expect(trouble).toEqual([]);
   });

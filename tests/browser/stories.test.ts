@@ -83,7 +83,7 @@ describe('a slack screw, mended in the band room by a director', () => {
 
     expect(await headline(page)).toBe('It plays');
     expect(await words(page)).toContain(
-      'Found and put right: the screw that lets the right hand hold the G sharp cup shut',
+      'It was this: the screw that lets the right hand hold the G sharp cup shut',
     );
     expect(await wordsUnder(page, 'What was done')).toContain('Turned five eighths of a turn clockwise.');
     expect(await wordsUnder(page, 'Look again in a week')).toContain(

@@ -32,6 +32,14 @@ type RunToPage = ReadyOptions & { readonly fault?: string };
 const runs = {
   question: { until: 'owner' },
   'complaint to confirm': { until: 'understood', complaint: 'the palm keys leak and low C is silent' },
+  'complaint understood in part': {
+    until: 'understood',
+    complaint: 'low C is silent, the gizmo rattles since Tuesday and it frobnicates',
+  },
+  'complaint not understood': {
+    until: 'owner',
+    complaint: 'it frobnicates, and my uncle says it is the gizmo',
+  },
   'play test, nothing played': { until: 'play-test' },
   'play test, played': {
     until: 'play-test',
