@@ -2,7 +2,8 @@
 import type { Item } from './items.ts';
 import type { NamedNote } from './note-words.ts';
 import type { Answer, Level, Sign, Story } from './schema.ts';
-import type { Target, TargetReader } from './targets.ts';
+import type { Target } from './target.ts';
+import type { TargetReader } from './targets.ts';
 
 export type Subject = {
   readonly sort: 'subject';

@@ -38,19 +38,16 @@ export function findingsOfSign(model: DiagnosisModel, named: Named, shown: Shown
 function checkable(
   model: DiagnosisModel,
   parts: readonly Part[],
-  { checks, says }: Shown,
+  { checks, says, isOpen = false }: Shown,
 ): Omit<PartFinding, 'chance'>[] {
   const places = [...new Set(parts.flatMap((part) => placesOf(model.instrument, part)))];
   return places.flatMap((place) => {
-    const found = checks.find(({ check }) => model.hasCheck(`${check}@${place}`));
-    if (found === undefined) return [];
-    return [
-      {
-        part: model.instrument.part(place),
-        finding: { check: `${found.check}@${place}`, saw: found.saw },
-        says: found.says ?? says,
-      },
-    ];
+    const possible = checks.filter(({ check }) => model.hasCheck(`${check}@${place}`));
+    return (isOpen ? possible : possible.slice(0, 1)).map((one) => ({
+      part: model.instrument.part(place),
+      finding: { check: `${one.check}@${place}`, saw: one.saw },
+      says: one.says ?? says,
+    }));
   });
 }
 

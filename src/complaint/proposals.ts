@@ -87,7 +87,7 @@ function proposeParts(
   const best = found[0];
   if (best === undefined) return [];
   const whole = findingOfSeveral(model, found, shown);
-  const isClear = best.chance >= limits.partAt && whole === null;
+  const isClear = best.chance >= limits.partAt && whole === null && shown.isOpen !== true;
   const shownHere = found.slice(0, 1 + limits.otherReadings);
   const propose = (finding: Finding, says: string, isLikely: boolean): Proposed => ({
     proposal: { id: idOf([finding]), says, findings: [finding], isLikely },

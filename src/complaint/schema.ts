@@ -84,11 +84,13 @@ const Answer = z.strictObject({
 });
 export type Answer = z.infer<typeof Answer>;
 
-/** One finding at the part; the first check that the part has is taken. */
+/** One finding at the part; the first check that the part has is taken, or each as one reading where any can be meant. */
 const Shown = z.strictObject({
   says: Text,
   /** `says`: the sentence where this check puts it otherwise. */
   checks: z.array(z.strictObject({ check: CheckWords, saw: CheckWords, says: Text.optional() })).min(1),
+  /** Any of them can be meant ("does not work"): each is offered, none as the likely one. */
+  isOpen: z.boolean().optional(),
   /** Said of parts of one sort of which none is told apart ("a valve sticks"): the check that looks at all of them. */
   several: z
     .array(z.strictObject({ of: z.enum(['valve', 'slide']), check: CheckWords, saw: CheckWords, says: Text }))

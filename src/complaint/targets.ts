@@ -1,26 +1,11 @@
-/** What a clause speaks of: notes, stretches of notes, parts. */
-
-import type { Instrument } from '../mechanism/index.ts';
-import { type Fingering, midi } from '../mechanism/index.ts';
+/** Reads what a clause speaks of: notes, stretches of notes, parts. */
+import { type Instrument, midi } from '../mechanism/index.ts';
 import type { Item, Named } from './items.ts';
 import { partsNamed } from './items.ts';
 import type { NoteBook } from './note-book.ts';
 import type { Level } from './schema.ts';
 import { fingeringsOfParts } from './special-fingerings.ts';
-
-export type Target = {
-  readonly sort: 'notes' | 'all' | 'rest';
-  /** Low to high; null where nothing can be played with what is named. */
-  readonly fingerings: readonly Fingering[] | null;
-  /** Other readings of the same words, the likelier first. */
-  readonly others: readonly (readonly Fingering[])[];
-  /** A stretch, not a list: nobody says that each of its notes was tried. */
-  readonly isStretch: boolean;
-  /** The note that a stretch stops short of ("below D"): it is not said to fail. */
-  readonly bound: Fingering | null;
-  readonly named: Named | null;
-  readonly items: readonly Item[];
-};
+import { isPlayedWith, notes, type Target } from './target.ts';
 
 /** Reads targets with what has been read before in mind: the level of a list, the note that "below that" refers to. */
 export type TargetReader = {
@@ -264,16 +249,4 @@ export function createTargetReader(
   }
 
   return { read, endList: () => (level = null) };
-}
-
-function isPlayedWith(
-  between: Item | undefined,
-  item: Item | undefined,
-): item is Extract<Item, { sort: 'named' }> {
-  const isJoined = between?.sort === 'particle' && between.particle === 'prepositions';
-  return isJoined && item?.sort === 'named' && item.named.isSpecial && item.named.note === null;
-}
-
-function notes(fingerings: readonly Fingering[] | null, items: readonly Item[]): Target {
-  return { sort: 'notes', fingerings, others: [], isStretch: false, bound: null, named: null, items };
 }

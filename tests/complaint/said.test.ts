@@ -4,7 +4,7 @@ import { isFoundHarmless, isHeldOut, isUnderstood, phrasesOf } from './support/s
 
 /** Held-out phrases that are understood, and found harmless, at least. */
 describe.each([
-  ['brass', { understood: 13, of: 15, harmless: 3 }],
+  ['brass', { understood: 14, of: 15, harmless: 3 }],
   ['clarinets', { understood: 14, of: 14, harmless: 2 }],
   ['flutes', { understood: 9, of: 14, harmless: 3 }],
   ['double-reeds', { understood: 13, of: 14, harmless: 3 }],
@@ -29,9 +29,9 @@ describe.each([
 });
 
 /** Read for the first time, before anything was mended on them, 14 of these were understood. */
-test('what people have written on public pages is understood in at least 19 of 24', () => {
+test('what people have written on public pages is understood in at least 21 of 24', () => {
   const { means } = phrasesOf('from-pages');
   expect(means).toHaveLength(24);
   expect(means.filter(({ source }) => source?.startsWith('http') !== true)).toEqual([]);
-  expect(means.filter(isUnderstood).length).toBeGreaterThanOrEqual(19);
+  expect(means.filter(isUnderstood).length).toBeGreaterThanOrEqual(21);
 });
