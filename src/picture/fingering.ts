@@ -154,11 +154,11 @@ function layHand(
     const [width, height] = placeOf(touch).finger.size;
     return [width * across, Math.min(height * down, Math.max(width, height) * across)];
   };
-  /** A pressed touch is as wide as its letters need, as far as they have grown. */
+  /** A pressed touch is as wide as its letters need where they have grown. */
   const pressedSizeOf = (touch: Touch): Size => {
     const [width, height] = sizeOf(touch);
-    const needed = textWidth(placeOf(touch).label, labelSize(height, scale)) + MARGIN;
-    return [Math.max(width, Math.min(width * letters, needed)), height];
+    const needed = textWidth(placeOf(touch).label, labelSize(height, scale)) + 2 * MARGIN;
+    return [letters === 1 ? width : Math.max(width, needed), height];
   };
   const scaled = ([x, y]: Point): Point => [x * across, y * down];
   const heading = headingOf(scale);
@@ -172,19 +172,24 @@ function layHand(
   );
   const height = box.bottom - box.top + 2 * MARGIN + heading;
   const draw = ([offsetX, offsetY]: Point): string => {
-    const put = (point: Point): Point => {
-      const [x, y] = scaled(point);
-      const inset = MARGIN + Math.floor((width - ownWidth) / 2);
-      return [x - box.left + inset + offsetX, y - box.top + MARGIN + heading + offsetY];
+    /** The middle of a touch of this size, within the hand. */
+    const put = (touch: Touch, [wide]: Size): Point => {
+      const [x, y] = scaled(placeOf(touch).finger.at);
+      const middle = x - box.left + MARGIN + Math.floor((width - ownWidth) / 2);
+      return [
+        offsetX + Math.min(Math.max(middle, wide / 2), width - wide / 2),
+        offsetY + y - box.top + MARGIN + heading,
+      ];
     };
     const outlines = (isPressed: boolean, isHidden: boolean) =>
       touches
         .filter(
           (touch) => pressed.includes(touch) === isPressed && (placeOf(touch).hidden ?? false) === isHidden,
         )
-        .map((touch) =>
-          pillData(put(placeOf(touch).finger.at), isPressed ? pressedSizeOf(touch) : sizeOf(touch)),
-        )
+        .map((touch) => {
+          const size = isPressed ? pressedSizeOf(touch) : sizeOf(touch);
+          return pillData(put(touch, size), size);
+        })
         .join('');
     return [
       textLine('hand', name, [offsetX + width / 2, offsetY + heading - 4], {
@@ -195,9 +200,10 @@ function layHand(
       path('pressed', outlines(true, false) + outlines(true, true)),
       ...touches
         .filter((touch) => pressed.includes(touch))
-        .map((touch) =>
-          drawName(placeOf(touch).label, put(placeOf(touch).finger.at), pressedSizeOf(touch), scale),
-        ),
+        .map((touch) => {
+          const size = pressedSizeOf(touch);
+          return drawName(placeOf(touch).label, put(touch, size), size, scale);
+        }),
     ].join('');
   };
   return { width, height, draw };
