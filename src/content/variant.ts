@@ -70,7 +70,7 @@ function varyMechanism(
     keys: [...kept(base.keys).map((part) => withoutMotions(part, gone)), ...(add?.keys ?? [])],
     links: [...kept(base.links).map((link) => withoutLookAlike(link, gone)), ...(add?.links ?? [])],
     joints: [...kept(base.joints), ...(add?.joints ?? [])],
-    bores: [...kept(base.bores), ...(add?.bores ?? [])],
+    bores: [...kept(base.bores).map((bore) => afterKept(bore, base.vents, gone)), ...(add?.bores ?? [])],
     causes: [...kept(base.causes), ...(add?.causes ?? [])],
   };
 }
@@ -106,6 +106,21 @@ function withoutMotions<T extends MechanismFile['touches'][number] | MechanismFi
       ![moved, link, when?.link].some((id) => id !== undefined && gone.has(id)),
   );
   return { ...part, moves: stays };
+}
+
+/** A stretch that lay after a vent which is taken away lies after the one before it. */
+function afterKept(
+  bore: MechanismFile['bores'][number],
+  vents: MechanismFile['vents'],
+  gone: ReadonlySet<string>,
+): MechanismFile['bores'][number] {
+  if (bore.after === undefined || !gone.has(bore.after)) return bore;
+  const above = vents.slice(
+    0,
+    vents.findIndex(({ id }) => id === bore.after),
+  );
+  const after = above.findLast(({ id }) => !gone.has(id))?.id;
+  return { ...bore, after };
 }
 
 function withoutLookAlike(link: MechanismFile['links'][number], gone: ReadonlySet<string>) {
