@@ -182,20 +182,28 @@ describe('the API over the real library', () => {
     expect(confirmed.body.suspects).not.toEqual(unread.body.suspects);
   });
 
-  test('takes a complaint as long as its form does, and refuses a longer one with what to do', async () => {
-    const { text } = await agent.get('/');
-    const [, longest] = /<textarea name="complaint"[^>]* maxlength="(\d+)"/.exec(text) ?? [];
+  test('takes a complaint as long as its form does, and refuses a longer one with what to do, keeping it in the form', async () => {
+    const told = 'x'.repeat(5000);
+    const form = { instrument: 'alto-saxophone', person: 'director' };
+    const refused = await agent
+      .post('/runs')
+      .type('form')
+      .send({ ...form, complaint: told, key: 'complaint-too-long' });
+    const [, longest] = /Say it in at most (\d+) characters/.exec(refused.text) ?? [];
+    expect(refused.text).toContain(told);
     const post = (complaint: string) =>
       agent.post('/api/diagnoses').send({ instrument: 'alto-saxophone', findings: [], complaint });
     expect((await post('x'.repeat(Number(longest)))).status).toBe(200);
     // A browser counts the end of a line as one character and sends it as two.
     const lines = 'low C\r\n'.repeat(Number(longest) / 'low C\n'.length);
-    const opened = await agent.post('/runs').type('form').send({
-      instrument: 'alto-saxophone',
-      person: 'director',
-      complaint: lines,
-      key: 'complaint-of-lines',
-    });
+    const opened = await agent
+      .post('/runs')
+      .type('form')
+      .send({
+        ...form,
+        complaint: lines,
+        key: 'complaint-of-lines',
+      });
     expect(opened.status).toBe(303);
     const complaint = 'x'.repeat(Number(longest) + 1);
     const { status, body } = await agent

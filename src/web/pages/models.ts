@@ -24,7 +24,6 @@ export type StartModel = {
   tools: OptionModel[];
   complaint: string;
   /** In characters. */
-  longestComplaint: number;
   code: string;
   key: string;
   problems: { anchor: string; text: string }[];

@@ -165,7 +165,6 @@ function toStartModel(parts: PageParts, typed: Typed, problems: Partial<Record<F
       isChosen: typed.tools.includes(id),
     })),
     complaint: typed.complaint,
-    longestComplaint,
     code: typed.code,
     key: typed.key,
     examplePath,
