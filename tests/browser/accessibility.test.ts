@@ -98,8 +98,13 @@ describe('the order of things on a page', () => {
       titles.push(await page.title());
     }
     expect(titles.every((title) => /^\S.* · Quarter Turn$/.test(title))).toBe(true);
-    // The play test has the same title before and after, the start with a family open and closed, and the example begins
-    // as a complaint does that is to be confirmed; every other kind of page has its own.
-    expect(new Set(titles).size).toBe(pageKinds.length - 3);
+    // What is one page in another condition has one title: the start with a family open and closed, the play test before and
+    // after, a complaint as the example has it and as it is read in part, the first question where none of it was read, and
+    // the same page of another instrument. Every other kind of page has its own.
+    const ofOneInstrument = titles.filter((_, at) => !/, (trombone|clarinet)$/.test(pageKinds[at]!));
+    const repeated = ofOneInstrument.filter((title, at) => ofOneInstrument.indexOf(title) !== at);
+    expect(new Set(repeated.map((title) => title.split(' · ')[0]))).toEqual(
+      new Set(['Start', 'Did I understand you?', 'Whose instrument is it?', 'Play down the instrument']),
+    );
   });
 });
