@@ -2,13 +2,12 @@
 
 import { parseDocuments } from '../../../src/content/documents.ts';
 import { type Content, loadContent } from '../../../src/content/index.ts';
-import { buildDiagnosisModel, type DiagnosisModel, type Person } from '../../../src/diagnosis/index.ts';
+import { buildDiagnosisModel, type Person } from '../../../src/diagnosis/index.ts';
 import { deedFor, truthIds } from './measures/guess.ts';
 import type { Result } from './measures/result.ts';
 import { ceilingOf } from './policies/ceiling.ts';
 import { walkCharts } from './policies/charts.ts';
 import { decideByList } from './policies/checklist.ts';
-import { informedModel } from './policies/informed.ts';
 import { decideKnowing } from './policies/knowing.ts';
 import { type Draw, drawCase, type Stock, type Weather } from './simulator/case.ts';
 import { seesDanger } from './simulator/person.ts';
@@ -18,15 +17,12 @@ export type Laboratory = {
   stock(instrument: string): Stock;
   /** The content with an engine that takes all faults of this instrument for equally frequent. */
   flat(instrument: string): Content;
-  /** The model of this instrument with the error rates of people who err so many times as strongly. */
-  informed(instrument: string, person: Person, noise: number): DiagnosisModel;
 };
 
 /** Opens the content under flows/ together with the files that it was made from. */
 export function openLaboratory(content: Content = loadContent(flowsFolder)): Laboratory {
   const { files } = parseDocuments(content.documents);
   const flattened = new Map<string, Content>();
-  const informed = new Map<string, DiagnosisModel>();
   return {
     content,
     stock(instrument) {
@@ -39,13 +35,6 @@ export function openLaboratory(content: Content = loadContent(flowsFolder)): Lab
     flat(instrument) {
       const known = flattened.get(instrument) ?? flatten(content, instrument);
       flattened.set(instrument, known);
-      return known;
-    },
-    informed(instrument, person, noise) {
-      const key = `${instrument} ${person} ${noise}`;
-      const { model } = content.instruments.get(instrument)!;
-      const known = informed.get(key) ?? informedModel(model, person, noise);
-      informed.set(key, known);
       return known;
     },
   };
@@ -95,10 +84,6 @@ export function runCase(laboratory: Laboratory, order: Order): Result {
     danger: the.truth.danger === 'none' ? 'none' : seesDanger(the) ? 'seen' : 'overlooked',
     ...walkCharts(content, instrument, the),
     ceiling: extent === 'walk' ? null : ceilingOf(content.instruments.get(instrument)!.model, the),
-    informed:
-      weather !== undefined && weather.noise !== 1
-        ? ceilingOf(laboratory.informed(instrument, person, weather.noise), the)
-        : null,
     knowing: extent === 'all' ? decideKnowing(stock.model, the) : null,
     checklist: extent === 'all' ? decideByList(stock.model, the) : null,
   };

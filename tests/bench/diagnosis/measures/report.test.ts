@@ -30,7 +30,6 @@ function result(change: Partial<Result>): Result {
     left: ['a'],
     named: ['a'],
     ceiling: engine.guess,
-    informed: null,
     knowing: engine,
     checklist: engine,
     ...change,

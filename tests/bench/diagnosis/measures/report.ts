@@ -21,8 +21,6 @@ export type Report = {
   readonly accuracy: {
     readonly engine: Accuracy;
     readonly ceiling: Accuracy;
-    /** Not a number where people err as stated. */
-    readonly informed: Accuracy;
     readonly knowing: Accuracy;
     readonly checklist: Accuracy;
   };
@@ -55,10 +53,6 @@ export function reportOn(results: readonly Result[]): Report {
     accuracy: {
       engine: accuracyOf(used, ({ engine }) => engine.guess),
       ceiling: accuracyOf(limited, ({ ceiling }) => ceiling!),
-      informed: accuracyOf(
-        used.filter(({ informed }) => informed !== null),
-        ({ informed }) => informed!,
-      ),
       knowing: accuracyOf(compared, ({ knowing }) => knowing!.guess),
       checklist: accuracyOf(compared, ({ checklist }) => checklist!.guess),
     },

@@ -36,8 +36,6 @@ export type Result = {
   /** Faults that the ticket names as suspects; none without a ticket. */
   readonly named: readonly string[];
   readonly ceiling: Guess | null;
-  /** The same of an engine that knows how strongly this person errs; null where that is no more than stated. */
-  readonly informed: Guess | null;
   readonly knowing: Decision | null;
   readonly checklist: Decision | null;
 };

@@ -15,7 +15,7 @@ import { CANNOT_TELL, CANNOT_TELL_ON_EDGE, PLAYING, SLIPS } from './rates.ts';
 
 const OCTAVE = 12;
 /** Decibels that stand for a degree that no leak has caused: the middle of its class (limits 1, 3 and 8 dB). */
-export const DECIBELS = { none: 0, slight: 1.8, clear: 5, severe: 12 } as const;
+const DECIBELS = { none: 0, slight: 1.8, clear: 5, severe: 12 } as const;
 const CLASS_FROM = { none: 0, slight: 1, clear: 3, severe: 8 } as const;
 /** How near the threshold, in decibels, somebody may not be able to tell. */
 const EDGE = 0.3;
