@@ -48,36 +48,30 @@ export function createExpressions<Meaning>(skipped: ReadonlySet<string>): Expres
       ends.delete(root);
       for (const { meanings } of ends) if (!meanings.includes(meaning)) meanings.push(meaning);
     },
-    match: (tokens, start) => walk(root, tokens, start, start, skipped),
+    match: (tokens, start) => walk(root, tokens, start, skipped),
   };
 }
 
-/** The longest way on through the words; one that may be left out is tried both as a step and left out. */
+/** The longest way through the words; one that may be left out is tried both as a step and left out. */
 function walk<Meaning>(
-  node: Node<Meaning>,
+  root: Node<Meaning>,
   tokens: readonly Token[],
-  at: number,
   start: number,
   skipped: ReadonlySet<string>,
 ): Match<Meaning> | null {
-  const token = tokens[at];
-  if (token === undefined) return null;
-  const following = node.next.get(token.stem);
-  const stepped = following === undefined ? null : stepTo(following, tokens, at, start, skipped);
-  const isSkippable = at > start && (skipped.has(token.stem) || token.word === '-');
-  const past = isSkippable ? walk(node, tokens, at + 1, start, skipped) : null;
-  return (past?.length ?? 0) > (stepped?.length ?? 0) ? past : stepped;
-}
-
-function stepTo<Meaning>(
-  node: Node<Meaning>,
-  tokens: readonly Token[],
-  at: number,
-  start: number,
-  skipped: ReadonlySet<string>,
-): Match<Meaning> | null {
-  const here = node.meanings.length > 0 ? { length: at + 1 - start, meanings: node.meanings } : null;
-  return walk(node, tokens, at + 1, start, skipped) ?? here;
+  const endAt = ({ meanings }: Node<Meaning>, at: number) =>
+    meanings.length > 0 ? { length: at - start, meanings } : null;
+  const longestFrom = (node: Node<Meaning>, at: number): Match<Meaning> | null => {
+    const token = tokens[at];
+    if (token === undefined) return null;
+    const following = node.next.get(token.stem);
+    const stepped =
+      following === undefined ? null : (longestFrom(following, at + 1) ?? endAt(following, at + 1));
+    const isSkippable = at > start && (skipped.has(token.stem) || token.word === '-');
+    const past = isSkippable ? longestFrom(node, at + 1) : null;
+    return (past?.length ?? 0) > (stepped?.length ?? 0) ? past : stepped;
+  };
+  return longestFrom(root, start);
 }
 
 /** The node one word on, made where there is none. */

@@ -33,8 +33,12 @@ export function drawFingering(
     layHands(instrument, layout, fingering, options.arrangement ?? 'beside', { shapes: 1, letters });
   const growthOf = ({ width }: Hand): number => Math.max(1, width / PLAIN_WIDTH);
   let hands = lay(1);
+  let growth = 1;
   // Grown names can make a hand a little wider in their turn.
-  for (let round = 0; round < 4; round += 1) hands = lay(growthOf(hands));
+  for (let round = 0; round < 4 && growthOf(hands) !== growth; round += 1) {
+    growth = growthOf(hands);
+    hands = lay(growth);
+  }
   return framePicture(
     options,
     'fingering',

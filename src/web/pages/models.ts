@@ -23,7 +23,6 @@ export type StartModel = {
   persons: OptionModel[];
   tools: OptionModel[];
   complaint: string;
-  /** In characters. */
   code: string;
   key: string;
   problems: { anchor: string; text: string }[];
